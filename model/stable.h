@@ -1,0 +1,139 @@
+// Who is fed and with what: horses, and the feeds that can be had at a price.
+#pragma once
+
+#include <map>
+#include <optional>
+#include <set>
+#include <string>
+#include <string_view>
+#include <variant>
+#include <vector>
+
+#include "model/feed.h"
+#include "model/source_position.h"
+#include "model/units.h"
+
+namespace haymow {
+
+// What a horse is asked to do, by the classes of NRC 2007.
+enum class MaintenanceLevel { minimum, average, elevated };
+enum class WorkLevel { light, moderate, heavy, very_heavy };
+struct Idle {
+  MaintenanceLevel level = MaintenanceLevel::average;
+};
+struct Stallion {
+  bool breeding = false;
+};
+struct Working {
+  WorkLevel level = WorkLevel::light;
+};
+struct Pregnant {
+  int month = 1;  // 1 to 11
+};
+struct Lactating {
+  int month = 1;  // 1 to 6
+};
+struct Growing {
+  double age_months = 6.0;        // 4 to 24
+  std::optional<WorkLevel> work;  // absent: not in training
+};
+using LifeStage = std::variant<Idle, Stallion, Working, Pregnant, Lactating, Growing>;
+
+/// For a sentence: "moderate work", "pregnant, month 9".
+[[nodiscard]] std::string describe(const LifeStage& stage);
+
+enum class HealthState {
+  laminitis_prone,  // or insulin-dysregulated
+  gastric_ulcers,
+  pssm,  // or recurrent tying-up
+  hypp,
+  ppid,
+  overweight,
+  underweight,
+  cannot_chew,  // cannot chew long forage
+  airway,       // equine asthma
+  // The tool refuses to plan for these and sends the keeper to a vet:
+  starved,
+  acute_laminitis,
+  colic,
+  off_feed,
+};
+[[nodiscard]] std::string_view name_of(HealthState state);
+[[nodiscard]] std::optional<HealthState> health_state_named(std::string_view name);
+[[nodiscard]] std::vector<HealthState> all_health_states();
+/// True for the states in which a ration is a vet's business, not a sum's.
+[[nodiscard]] bool refuses_planning(HealthState state);
+
+/// Change of condition: from, to (1 to 9 scale) and the days it may take.
+struct ConditionAim {
+  double now = 5.0;
+  double aim = 5.0;
+  std::optional<Days> within;  // absent: the aim is shown, the need is not changed
+};
+
+/// Weather colder than the horse is used to: mean temperature and the lower
+/// critical temperature, degrees Celsius, of this coat and climate.
+struct Cold {
+  double temperature_c = 0.0;
+  double critical_c = -15.0;
+};
+
+enum class WishKind { none, at_least, at_most, exactly };
+/// What the keeper decides about a feed for one horse. `what` names an offer, a
+/// feed, a group or a trait word such as alfalfa; `amount` is kg as fed a day.
+struct Wish {
+  WishKind kind = WishKind::none;
+  std::string what;
+  KgAsFed amount;
+  SourcePosition position;
+};
+
+/// A loosening that a vet or nutritionist has put on record for this horse.
+struct Instruction {
+  std::string rule;     // id of a rule of strength `vet`, or of a `law` down to its absolute
+  double number = 0.0;  // the limit in the rule's own unit
+  std::string by;       // who gave it
+  SourcePosition position;
+};
+
+struct Horse {
+  std::string name;
+  Bodyweight bodyweight;                    // now; for a mare in foal, before she was
+  std::optional<Bodyweight> mature_weight;  // growing horses
+  LifeStage stage;
+  std::optional<int> meals;  // bucket meals a day; absent: the fewest that work
+  std::set<HealthState> health;
+  std::optional<ConditionAim> condition;
+  std::optional<Cold> cold;
+  double energy_factor = 1.0;  // this individual against the standard: good doer below 1
+  std::vector<Wish> wishes;
+  std::vector<Instruction> instructions;
+  std::vector<std::pair<std::string, KgAsFed>> fed_now;
+  std::string bodyweight_note;  // how the weight came about when not weighed
+  SourcePosition position;
+};
+
+/// A feed that can be had, at what it costs.
+struct Offer {
+  std::string name;  // as the keeper calls it
+  Feed feed;
+  Money price_per_kg;              // as fed, before waste
+  double waste = 0.0;              // share of what is put out that is not eaten, 0 to below 1
+  std::optional<KgAsFed> on_hand;  // absent: as much as wanted can be bought
+  bool own = false;                // from the keeper's own barn
+  std::string price_note;          // as written, such as "12.40 per 20 kg bag"
+  SourcePosition position;
+
+  /// What a kilogram eaten costs.
+  [[nodiscard]] Money cost_per_kg_eaten() const { return price_per_kg / (1.0 - waste); }
+};
+
+struct Stable {
+  std::string yard;
+  std::string money;           // ISO 4217 code
+  std::optional<Days> season;  // from and until, both included
+  std::vector<Horse> horses;
+  std::vector<Offer> offers;
+};
+
+}  // namespace haymow
