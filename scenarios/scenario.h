@@ -1,0 +1,33 @@
+// The scenario file: reading it into a stable, with all mistakes at once.
+#pragma once
+
+#include <optional>
+#include <string>
+#include <string_view>
+#include <vector>
+
+#include "feeds/diagnostic.h"
+#include "model/stable.h"
+
+namespace haymow {
+
+/// A day of the civil calendar.
+struct Date {
+  int year = 0;
+  int month = 0;
+  int day = 0;
+};
+
+struct Scenario {
+  Stable stable;
+  std::optional<Date> from;  // the season
+  std::optional<Date> until;
+  /// What was assumed where the file is silent; warnings only.
+  std::vector<Diagnostic> remarks;
+};
+
+/// Reads scenario `text`; `file` is used in messages only.
+/// Throws InputError with every mistake found (twenty are rendered).
+[[nodiscard]] Scenario read_scenario(std::string_view text, const std::string& file);
+
+}  // namespace haymow
