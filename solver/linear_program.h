@@ -35,7 +35,7 @@ struct Row {
   std::string name;
   double lower = -unlimited;
   double upper = unlimited;
-  std::vector<Term> terms;
+  std::vector<Term> terms = {};  // so that it may be left out of {.name = ...}
 };
 
 /// Minimise the sum of cost * column under the rows and the columns' bounds.
@@ -68,6 +68,10 @@ class LinearProgram {
   std::vector<Row> rows_;
   std::unordered_set<std::string> column_names_;
   std::unordered_set<std::string> row_names_;
+  // The last call of add_row that named each column: finds a column named twice
+  // in one row without a search.
+  std::vector<int> last_naming_;
+  int naming_ = 0;
 };
 
 enum class Side { lower, upper };

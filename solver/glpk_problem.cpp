@@ -1,0 +1,490 @@
+#include "solver/glpk_problem.h"
+
+#include <glpk.h>
+
+#include <algorithm>
+#include <atomic>
+#include <cmath>
+#include <csetjmp>
+#include <cstddef>
+
+#include "solver/scale_factors.h"
+
+namespace haymow {
+namespace {
+
+// How far a bound of a whole column may lie past a whole number and still be
+// taken for it, relative: 0.1 * 30 is not 3. Common practice, no source.
+constexpr double whole_bound_tolerance = 1e-9;
+
+// ---- The environment of this thread --------------------------------------
+
+// Trivially destructible, so that it can be read while the thread winds down.
+struct Environment {
+  std::uint64_t id = 0;  // 0: none; unique over all threads and restarts
+  int problems = 0;
+};
+thread_local Environment environment;
+
+// Frees the thread's environment at its end: GLPK never does by itself.
+struct EnvironmentOwner {
+  EnvironmentOwner() = default;
+  EnvironmentOwner(const EnvironmentOwner&) = delete;
+  EnvironmentOwner& operator=(const EnvironmentOwner&) = delete;
+  ~EnvironmentOwner() {
+    if (environment.id != 0 && environment.problems == 0) {
+      glp_free_env();
+      environment.id = 0;
+    }
+  }
+  void touch() const {}  // a thread_local is only made when it is used
+};
+thread_local const EnvironmentOwner environment_owner;
+
+int swallow(void* /*info*/, const char* /*text*/) { return 1; }
+
+void enter_environment() {
+  if (environment.id != 0) {
+    return;
+  }
+  static std::atomic<std::uint64_t> last_id = 0;
+  environment_owner.touch();
+  glp_init_env();
+  glp_term_out(GLP_OFF);
+  // An error switches the terminal on again before it speaks.
+  glp_term_hook(swallow, nullptr);
+  environment.problems = 0;
+  environment.id = ++last_id;
+}
+
+void jump_out(void* target) { std::longjmp(*static_cast<std::jmp_buf*>(target), 1); }
+
+/// Runs `call(argument)`; false when GLPK met an internal error, after which
+/// the environment is gone. The jump passes only through GLPK's frames and
+/// `call`, so `call` must own nothing that needs a destructor.
+bool run_guarded(void (*call)(void*), void* argument) {
+  enter_environment();
+  std::jmp_buf target;
+  if (setjmp(target) != 0) {  // NOLINT(cert-err52-cpp): no destructor is skipped
+    glp_free_env();
+    environment.id = 0;
+    return false;
+  }
+  glp_error_hook(jump_out, &target);
+  call(argument);
+  glp_error_hook(nullptr, nullptr);
+  return true;
+}
+
+template <typename Call>
+bool guarded(Call call) {
+  return run_guarded([](void* argument) { (*static_cast<Call*>(argument))(); }, &call);
+}
+
+// ---- Translation: GLPK counts from 1 ---------------------------------------
+
+int bound_type(double lower, double upper) {
+  if (lower == -unlimited) {
+    return upper == unlimited ? GLP_FR : GLP_UP;
+  }
+  if (upper == unlimited) {
+    return GLP_LO;
+  }
+  return lower == upper ? GLP_FX : GLP_DB;
+}
+
+int glpk_status(BasisStatus status) {
+  switch (status) {
+    case BasisStatus::basic:
+      return GLP_BS;
+    case BasisStatus::at_lower:
+      return GLP_NL;
+    case BasisStatus::at_upper:
+      return GLP_NU;
+    case BasisStatus::free:
+      return GLP_NF;
+    case BasisStatus::fixed:
+      return GLP_NS;
+  }
+  return GLP_NL;
+}
+
+BasisStatus basis_status(int glpk_status) {
+  switch (glpk_status) {
+    case GLP_BS:
+      return BasisStatus::basic;
+    case GLP_NU:
+      return BasisStatus::at_upper;
+    case GLP_NF:
+      return BasisStatus::free;
+    case GLP_NS:
+      return BasisStatus::fixed;
+    default:
+      return BasisStatus::at_lower;
+  }
+}
+
+std::size_t size_of(int count) { return static_cast<std::size_t>(count); }
+
+int milliseconds(double seconds) {
+  constexpr double most = 2'000'000'000.0;  // fits an int
+  return static_cast<int>(std::clamp(std::ceil(seconds * 1000.0), 0.0, most));
+}
+
+/// The matrix as triplets counted from 1, as glp_load_matrix wants them.
+struct Triplets {
+  explicit Triplets(const LinearProgram& program) {
+    std::size_t count = 0;
+    for (const Row& row : program.rows()) {
+      count += row.terms.size();
+    }
+    rows.resize(count + 1);
+    columns.resize(count + 1);
+    values.resize(count + 1);
+    std::size_t k = 0;
+    int i = 0;
+    for (const Row& row : program.rows()) {
+      ++i;
+      for (const Term& term : row.terms) {
+        ++k;
+        rows[k] = i;
+        columns[k] = term.column + 1;
+        values[k] = term.coefficient;
+      }
+    }
+  }
+  [[nodiscard]] int count() const { return static_cast<int>(values.size()) - 1; }
+
+  std::vector<int> rows;
+  std::vector<int> columns;
+  std::vector<double> values;
+};
+
+struct Range {
+  double lower;
+  double upper;
+};
+
+/// The bounds of a whole column drawn in to whole numbers: GLPK refuses others.
+Range whole_range(const Column& column) {
+  const double lower_slack = whole_bound_tolerance * std::max(1.0, std::abs(column.lower));
+  const double upper_slack = whole_bound_tolerance * std::max(1.0, std::abs(column.upper));
+  return {std::isinf(column.lower) ? column.lower : std::ceil(column.lower - lower_slack),
+          std::isinf(column.upper) ? column.upper : std::floor(column.upper + upper_slack)};
+}
+
+void load(glp_prob* problem, const LinearProgram& program, const Triplets& matrix,
+          const ScaleFactors& scale) {
+  if (program.row_count() > 0) {
+    glp_add_rows(problem, program.row_count());
+  }
+  if (program.column_count() > 0) {
+    glp_add_cols(problem, program.column_count());
+  }
+  int i = 0;
+  for (const Row& row : program.rows()) {
+    ++i;
+    glp_set_row_bnds(problem, i, bound_type(row.lower, row.upper), row.lower, row.upper);
+  }
+  int j = 0;
+  for (const Column& column : program.columns()) {
+    ++j;
+    glp_set_obj_coef(problem, j, column.cost);
+    glp_set_col_bnds(problem, j, bound_type(column.lower, column.upper), column.lower,
+                     column.upper);
+  }
+  glp_load_matrix(problem, matrix.count(), matrix.rows.data(), matrix.columns.data(),
+                  matrix.values.data());
+  for (i = 1; i <= program.row_count(); ++i) {
+    glp_set_rii(problem, i, scale.rows[size_of(i)]);
+  }
+  for (j = 1; j <= program.column_count(); ++j) {
+    glp_set_sjj(problem, j, scale.columns[size_of(j)]);
+  }
+}
+
+/// Where branch and cut has come to; filled in by GLPK's call-back.
+struct Progress {
+  glp_prob* problem = nullptr;
+  int first_iteration = 0;
+  int iteration_limit = 0;
+  double bound = -unlimited;
+};
+
+void follow(glp_tree* tree, void* info) {
+  auto* progress = static_cast<Progress*>(info);
+  const int node = glp_ios_best_node(tree);
+  if (node != 0) {
+    progress->bound = std::max(progress->bound, glp_ios_node_bound(tree, node));
+  }
+  if (glp_get_it_cnt(progress->problem) - progress->first_iteration > progress->iteration_limit) {
+    glp_ios_terminate(tree);
+  }
+}
+
+/// The verdict of glp_simplex. `not_solved` means: the dual method cannot tell
+/// an infeasible program from an unbounded one, ask the primal method.
+Status verdict(const glp_prob* reading, int outcome) {
+  auto* problem = const_cast<glp_prob*>(reading);  // GLPK's readers take no const
+  if (outcome == GLP_EITLIM || outcome == GLP_ETMLIM) {
+    return Status::limit_reached;
+  }
+  if (outcome != 0) {
+    return Status::gave_up;
+  }
+  const int primal = glp_get_prim_stat(problem);
+  const int dual = glp_get_dual_stat(problem);
+  if (primal == GLP_FEAS && dual == GLP_FEAS) {
+    return Status::optimal;
+  }
+  if (primal == GLP_NOFEAS) {
+    return Status::infeasible;
+  }
+  if (dual == GLP_NOFEAS) {
+    return primal == GLP_FEAS ? Status::unbounded : Status::not_solved;
+  }
+  return Status::gave_up;
+}
+
+double cost_of(glp_prob* problem, const std::vector<double>& columns) {
+  double cost = 0.0;
+  for (std::size_t j = 0; j < columns.size(); ++j) {
+    cost += glp_get_obj_coef(problem, static_cast<int>(j) + 1) * columns[j];
+  }
+  return cost;
+}
+
+void read_point(glp_prob* problem, Solution& solution) {
+  for (std::size_t j = 0; j < solution.columns.size(); ++j) {
+    solution.columns[j] = glp_get_col_prim(problem, static_cast<int>(j) + 1);
+  }
+  for (std::size_t i = 0; i < solution.rows.size(); ++i) {
+    solution.rows[i] = glp_get_row_prim(problem, static_cast<int>(i) + 1);
+  }
+  solution.cost = cost_of(problem, solution.columns);
+}
+
+void read_duals(glp_prob* problem, Solution& solution) {
+  for (std::size_t j = 0; j < solution.reduced_costs.size(); ++j) {
+    solution.reduced_costs[j] = glp_get_col_dual(problem, static_cast<int>(j) + 1);
+  }
+  for (std::size_t i = 0; i < solution.row_duals.size(); ++i) {
+    solution.row_duals[i] = glp_get_row_dual(problem, static_cast<int>(i) + 1);
+  }
+}
+
+void read_basis(glp_prob* problem, Basis& basis) {
+  for (std::size_t j = 0; j < basis.columns.size(); ++j) {
+    basis.columns[j] = basis_status(glp_get_col_stat(problem, static_cast<int>(j) + 1));
+  }
+  for (std::size_t i = 0; i < basis.rows.size(); ++i) {
+    basis.rows[i] = basis_status(glp_get_row_stat(problem, static_cast<int>(i) + 1));
+  }
+}
+
+}  // namespace
+
+GlpkProblem::GlpkProblem(const LinearProgram& program, Wholeness wholeness) {
+  const Triplets matrix(program);
+  // Entry 0 of everything is unused, as in GLPK.
+  const ScaleFactors scale = scale_factors(program.row_count() + 1, program.column_count() + 1,
+                                           matrix.rows, matrix.columns, matrix.values);
+  const bool made = guarded([&] {
+    problem_ = glp_create_prob();
+    load(problem_, program, matrix, scale);
+  });
+  if (!made) {
+    return;
+  }
+  environment_ = environment.id;
+  ++environment.problems;
+  if (wholeness == Wholeness::heed) {
+    make_whole(program);
+  }
+}
+
+void GlpkProblem::make_whole(const LinearProgram& program) {
+  int j = 0;
+  for (const Column& column : program.columns()) {
+    ++j;
+    if (!column.whole) {
+      continue;
+    }
+    const Range range = whole_range(column);
+    has_whole_values_ = has_whole_values_ && range.lower <= range.upper;
+    if (has_whole_values_) {
+      guarded([&] {
+        glp_set_col_kind(problem_, j, GLP_IV);
+        glp_set_col_bnds(problem_, j, bound_type(range.lower, range.upper), range.lower,
+                         range.upper);
+      });
+    }
+  }
+}
+
+GlpkProblem::~GlpkProblem() {
+  // A problem of a lost environment was freed with it. One of another thread
+  // cannot be freed here: GLPK would return its memory to the wrong pool.
+  if (is_alive()) {
+    guarded([&] { glp_delete_prob(problem_); });
+    --environment.problems;
+  }
+}
+
+bool GlpkProblem::is_alive() const { return environment_ != 0 && environment_ == environment.id; }
+
+void GlpkProblem::set_cost(int column, double cost) {
+  if (is_alive()) {
+    guarded([&] { glp_set_obj_coef(problem_, column + 1, cost); });
+  }
+}
+
+void GlpkProblem::set_column_bounds(int column, double lower, double upper) {
+  if (is_alive()) {
+    guarded(
+        [&] { glp_set_col_bnds(problem_, column + 1, bound_type(lower, upper), lower, upper); });
+  }
+}
+
+void GlpkProblem::set_row_bounds(int row, double lower, double upper) {
+  if (is_alive()) {
+    guarded([&] { glp_set_row_bnds(problem_, row + 1, bound_type(lower, upper), lower, upper); });
+  }
+}
+
+void GlpkProblem::start_from(const Basis& basis) {
+  if (!is_alive()) {
+    return;
+  }
+  guarded([&] {
+    const auto rows = size_of(glp_get_num_rows(problem_));
+    const auto columns = size_of(glp_get_num_cols(problem_));
+    const auto is_basic = [](BasisStatus status) { return status == BasisStatus::basic; };
+    const auto basics = std::count_if(basis.rows.begin(), basis.rows.end(), is_basic) +
+                        std::count_if(basis.columns.begin(), basis.columns.end(), is_basic);
+    if (basis.rows.size() != rows || basis.columns.size() != columns ||
+        static_cast<std::size_t>(basics) != rows) {
+      return;
+    }
+    for (std::size_t i = 0; i < rows; ++i) {
+      glp_set_row_stat(problem_, static_cast<int>(i) + 1, glpk_status(basis.rows[i]));
+    }
+    for (std::size_t j = 0; j < columns; ++j) {
+      glp_set_col_stat(problem_, static_cast<int>(j) + 1, glpk_status(basis.columns[j]));
+    }
+    if (glp_factorize(problem_) != 0) {
+      glp_std_basis(problem_);  // the columns named do not span: no start at all
+    }
+  });
+}
+
+void GlpkProblem::start_afresh() {
+  if (is_alive()) {
+    guarded([&] { glp_std_basis(problem_); });
+  }
+}
+
+Solution GlpkProblem::optimise(Method method, const SolveOptions& options, double tolerance) {
+  Solution solution;
+  if (!has_whole_values_) {
+    solution.status = Status::infeasible;
+    return solution;
+  }
+  solution.status = Status::gave_up;
+  if (!is_alive()) {
+    return solution;
+  }
+  const bool sound = guarded([&] {
+    glp_smcp control;
+    glp_init_smcp(&control);
+    control.msg_lev = GLP_MSG_OFF;
+    control.meth = method == Method::dual ? GLP_DUALP : GLP_PRIMAL;
+    control.tol_bnd = tolerance;
+    control.tol_dj = tolerance;
+    control.it_lim = std::max(options.iteration_limit, 0);
+    control.tm_lim = milliseconds(options.time_limit_seconds);
+    control.presolve = GLP_OFF;
+    const int before = glp_get_it_cnt(problem_);
+    solution.status = verdict(problem_, glp_simplex(problem_, &control));
+    solution.iterations = glp_get_it_cnt(problem_) - before;
+  });
+  if (!sound) {
+    solution.status = Status::gave_up;
+    return solution;
+  }
+  const bool is_feasible =
+      solution.status == Status::optimal ||
+      (solution.status == Status::limit_reached && glp_get_prim_stat(problem_) == GLP_FEAS);
+  if (!is_feasible) {
+    return solution;
+  }
+  solution.columns.resize(size_of(glp_get_num_cols(problem_)));
+  solution.rows.resize(size_of(glp_get_num_rows(problem_)));
+  read_point(problem_, solution);
+  solution.row_duals.resize(solution.rows.size());
+  solution.reduced_costs.resize(solution.columns.size());
+  read_duals(problem_, solution);
+  solution.basis.emplace();
+  solution.basis->rows.resize(solution.rows.size());
+  solution.basis->columns.resize(solution.columns.size());
+  read_basis(problem_, *solution.basis);
+  return solution;
+}
+
+Solution GlpkProblem::optimise_whole(const SolveOptions& options) {
+  Solution solution;
+  solution.status = Status::gave_up;
+  if (!is_alive()) {
+    return solution;
+  }
+  Progress progress;
+  int outcome = 0;
+  const bool sound = guarded([&] {
+    progress.problem = problem_;
+    progress.first_iteration = glp_get_it_cnt(problem_);
+    progress.iteration_limit = options.iteration_limit;
+    progress.bound = glp_get_obj_val(problem_);  // the relaxation's
+    glp_iocp control;
+    glp_init_iocp(&control);
+    control.msg_lev = GLP_MSG_OFF;
+    control.tm_lim = milliseconds(options.time_limit_seconds);
+    control.mip_gap = options.whole_gap;
+    control.presolve = GLP_OFF;
+    control.cb_func = follow;
+    control.cb_info = &progress;
+    outcome = glp_intopt(problem_, &control);
+    solution.iterations = glp_get_it_cnt(problem_) - progress.first_iteration;
+  });
+  if (!sound) {
+    return solution;
+  }
+  const int found = glp_mip_status(problem_);
+  const bool has_point = found == GLP_OPT || found == GLP_FEAS;
+  const bool was_stopped = outcome == GLP_ETMLIM || outcome == GLP_ESTOP;
+  if (has_point && (outcome == 0 || outcome == GLP_EMIPGAP)) {
+    solution.status = Status::optimal;
+  } else if (was_stopped) {
+    solution.status = Status::limit_reached;
+  } else if (outcome == 0 && found == GLP_NOFEAS) {
+    solution.status = Status::infeasible;
+  }
+  if (has_point && solution.status != Status::gave_up) {
+    solution.columns.resize(size_of(glp_get_num_cols(problem_)));
+    solution.rows.resize(size_of(glp_get_num_rows(problem_)));
+    for (std::size_t j = 0; j < solution.columns.size(); ++j) {
+      solution.columns[j] = glp_mip_col_val(problem_, static_cast<int>(j) + 1);
+    }
+    for (std::size_t i = 0; i < solution.rows.size(); ++i) {
+      solution.rows[i] = glp_mip_row_val(problem_, static_cast<int>(i) + 1);
+    }
+    solution.cost = cost_of(problem_, solution.columns);
+  }
+  if (solution.status == Status::optimal && outcome == 0) {
+    solution.claimed_bound = solution.cost;  // the tree was searched to its end
+  } else if (was_stopped || solution.status == Status::optimal) {
+    solution.claimed_bound = progress.bound;
+  }
+  return solution;
+}
+
+}  // namespace haymow
