@@ -76,9 +76,25 @@ struct ConditionAim {
 struct Cold {
   double temperature_c = 0.0;
   double critical_c = -15.0;
+  /// Extra energy, per cent of maintenance for each degree below; absent: 2.5 for
+  /// adults, 1.3 for growing horses (Cymbaluk 1994). US extension prints 1.8.
+  std::optional<double> percent_per_degree;
 };
 
 enum class WishKind { none, at_least, at_most, exactly };
+[[nodiscard]] constexpr std::string_view name_of(WishKind kind) {
+  switch (kind) {
+    case WishKind::none:
+      return "none";
+    case WishKind::at_least:
+      return "at least";
+    case WishKind::at_most:
+      return "at most";
+    case WishKind::exactly:
+      return "exactly";
+  }
+  return "";
+}
 /// What the keeper decides about a feed for one horse. `what` names an offer, a
 /// feed, a group or a trait word such as alfalfa; `amount` is kg as fed a day.
 struct Wish {

@@ -1,0 +1,97 @@
+#include "model/practical.h"
+
+#include <cmath>
+
+#include "solver/solve.h"
+
+namespace haymow {
+namespace {
+
+constexpr double seconds_for_search = 2.0;
+
+// The most steps of an offer that any ration could hold: nothing is eaten beyond
+// the intake ceiling.
+double most_steps(const RationQuestion& question, const Offer& offer, KgAsFed step) {
+  const Limit* intake = find_limit(question.limits, "intake/max");
+  const double per_cent = intake != nullptr ? intake->number : 5.0;
+  const KgDryMatter most{question.horse.bodyweight.in_kg() * per_cent / 100.0};
+  return std::ceil(offer.feed.as_fed(most) / step);
+}
+
+// The same rows over steps n (x = step * n) with a switch u for every offer:
+// least u <= step n <= most u, and few switches on in the bucket.
+LinearProgram in_steps(const RationQuestion& question, const Formulation& formulation) {
+  LinearProgram program;
+  const auto& offers = question.offers;
+  std::vector<Weighing> weighing;
+  for (std::size_t j = 0; j < offers.size(); ++j) {
+    weighing.push_back(weighing_of(offers[j].feed.group));
+    const double step = weighing[j].step.in_kg();
+    const Column& column = formulation.program.columns()[j];
+    program.add_column({column.name, 0.0, most_steps(question, offers[j], weighing[j].step),
+                        column.cost * step, true});
+  }
+  for (const Row& row : formulation.program.rows()) {
+    Row stepped = row;
+    for (Term& t : stepped.terms) {
+      t.coefficient *= weighing[static_cast<std::size_t>(t.column)].step.in_kg();
+    }
+    program.add_row(std::move(stepped));
+  }
+  Row bucket{"bucket feeds", -unlimited, static_cast<double>(most_bucket_feeds), {}};
+  for (std::size_t j = 0; j < offers.size(); ++j) {
+    const int n = static_cast<int>(j);
+    const int used = program.add_column({"use " + offers[j].name, 0.0, 1.0, 0.0, true});
+    const double least = std::round(weighing[j].least / weighing[j].step);
+    const double most = most_steps(question, offers[j], weighing[j].step);
+    program.add_row({"least " + offers[j].name, 0.0, unlimited, {{n, 1.0}, {used, -least}}});
+    program.add_row({"most " + offers[j].name, -unlimited, 0.0, {{n, 1.0}, {used, -most}}});
+    if (offers[j].feed.is_bucket_feed()) bucket.terms.push_back({used, 1.0});
+  }
+  program.add_row(std::move(bucket));
+  return program;
+}
+
+}  // namespace
+
+Weighing weighing_of(FeedGroup group) {
+  switch (group) {
+    case FeedGroup::grass:
+    case FeedGroup::hay:
+    case FeedGroup::haylage:
+    case FeedGroup::straw:
+      return {KgAsFed{0.1}, KgAsFed{0.5}};
+    case FeedGroup::oil:
+    case FeedGroup::supplement:
+    case FeedGroup::mineral:
+      return {KgAsFed{0.005}, KgAsFed{0.01}};
+    case FeedGroup::balancer:
+      return {KgAsFed{0.05}, KgAsFed{0.1}};
+    default:
+      return {KgAsFed{0.1}, KgAsFed{0.2}};
+  }
+}
+
+std::optional<PracticalRation> practical_ration(const RationQuestion& question,
+                                                const Formulation& formulation,
+                                                double certified_cost) {
+  const LinearProgram program = in_steps(question, formulation);
+  SolveOptions options;
+  options.time_limit_seconds = seconds_for_search;
+  options.whole_gap = practical_gap;
+  const Solution solution = solve(program, options);
+  if (!solution.usable()) return std::nullopt;
+
+  PracticalRation practical;
+  practical.certificate = certify_feasible(program, solution, certified_cost);
+  if (practical.certificate.largest_violation > certificate_tolerance) return std::nullopt;
+  practical.within_gap = solution.status == Status::optimal;
+  for (std::size_t j = 0; j < question.offers.size(); ++j) {
+    const double steps = std::round(solution.columns[j]);
+    practical.amounts.push_back(steps * weighing_of(question.offers[j].feed.group).step.in_kg());
+  }
+  practical.ration = ration_from(question, formulation, practical.amounts);
+  return practical;
+}
+
+}  // namespace haymow
