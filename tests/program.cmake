@@ -1,0 +1,37 @@
+# Tests of the program as people run it; included by CMakeLists.txt.
+find_package(Python3 3.9 REQUIRED COMPONENTS Interpreter)
+
+# The checkers first: each must be able to fail.
+add_test(NAME cases_can_fail
+         COMMAND ${CMAKE_COMMAND} -DSCRATCH=${CMAKE_CURRENT_BINARY_DIR}/run_case
+                 -P ${CMAKE_CURRENT_LIST_DIR}/run_case_self_test.cmake)
+add_test(NAME docs_examples_can_fail
+         COMMAND ${Python3_EXECUTABLE} ${CMAKE_CURRENT_LIST_DIR}/docs_examples_self_test.py)
+
+if(NOT TARGET haymow)
+  return()
+endif()
+
+# Golden cases: what the program prints, byte for byte.
+file(GLOB cases CONFIGURE_DEPENDS ${CMAKE_CURRENT_LIST_DIR}/cases/*/command)
+foreach(command IN LISTS cases)
+  cmake_path(GET command PARENT_PATH case)
+  cmake_path(GET case FILENAME name)
+  add_test(NAME case/${name}
+           COMMAND ${CMAKE_COMMAND} -DPROGRAM=$<TARGET_FILE:haymow> -DCASE=${case}
+                   -DWORK=${CMAKE_CURRENT_BINARY_DIR}/cases/${name}
+                   -P ${CMAKE_CURRENT_LIST_DIR}/run_case.cmake)
+  set_tests_properties(case/${name} PROPERTIES TIMEOUT 120)
+endforeach()
+
+# The examples in the documentation print what it says they print.
+add_test(NAME docs_examples
+         COMMAND ${Python3_EXECUTABLE} ${CMAKE_CURRENT_LIST_DIR}/docs_examples.py
+                 --program $<TARGET_FILE:haymow> --tree ${PROJECT_SOURCE_DIR}
+                 --work ${CMAKE_CURRENT_BINARY_DIR}/docs_examples)
+
+# Help, manual page and completion name the same commands and options.
+add_test(NAME options_agree
+         COMMAND ${Python3_EXECUTABLE} ${CMAKE_CURRENT_LIST_DIR}/options_agree.py
+                 --program $<TARGET_FILE:haymow> --tree ${PROJECT_SOURCE_DIR})
+set_tests_properties(docs_examples options_agree PROPERTIES TIMEOUT 300)
