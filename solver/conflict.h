@@ -25,7 +25,10 @@ struct Conflict {
 };
 
 /// The conflict of an infeasible program, or nothing when it is feasible.
-/// Bounds x >= 0 of columns are facts, not members. `keep_last` names bounds
+/// Bounds x >= 0 of columns are facts, not members; leaving out x >= 0.5 leaves
+/// x >= 0. Wholeness is a fact too: a program that fails for whole numbers only
+/// gets a conflict without a proof (strength 0). When the arithmetic fails all
+/// bounds come back, neither minimal nor proven. `keep_last` names bounds
 /// that should stay in the conflict only if nothing else explains it: the
 /// filter tries to drop them first.
 [[nodiscard]] std::optional<Conflict> find_conflict(const LinearProgram& program,
@@ -38,9 +41,13 @@ struct Miss {
 
 /// The point that misses the rows least: the sum of weight * miss is smallest,
 /// then the cost. `row_weights`: one a row, how bad a miss of one unit is; an
-/// unlimited weight means the row may not be missed.
+/// unlimited weight means the row may not be missed. Throws
+/// std::invalid_argument on a weight too few or many, negative or NaN.
 struct Nearest {
-  Solution solution;         // columns and rows of the program given
+  /// Columns, rows and cost of the program given, without duals. `optimal`
+  /// means nearest; with misses the point does not satisfy the program.
+  /// `infeasible`: the rows that may not be missed clash already.
+  Solution solution;
   std::vector<Miss> misses;  // empty when the program is feasible
 };
 [[nodiscard]] Nearest nearest_to(const LinearProgram& program, std::span<const double> row_weights);

@@ -27,21 +27,26 @@ struct BoundPrice {
   std::optional<double> loosening_until;
 };
 
-/// The bounds that hold the answer: met within 1e-7 relative.
+/// The bounds that hold the answer: met within 1e-7 relative. Bounds x >= 0 of
+/// columns are facts and not listed; entry_cost speaks of those columns.
 [[nodiscard]] std::vector<Bound> active_bounds(const LinearProgram& program,
                                                const Solution& solution);
 
 /// One-sided prices of the bounds given, in their order; `solution` must be
-/// optimal for `program`. A bound that does not hold the answer gets zeros.
-/// The search for `until` looks as far as |value| (at least `least_span`)
-/// on either side.
+/// optimal for `program`. A bound that does not hold the answer gets zeros, and
+/// as `tightening_until` the value at which it begins to. The search for
+/// `until` looks as far as |value| (at least `least_span`) on either side.
+/// Throws std::invalid_argument on a bound that does not exist, a program with
+/// whole columns or an answer that is not optimal; std::runtime_error when the
+/// arithmetic fails.
 [[nodiscard]] std::vector<BoundPrice> bound_prices(const LinearProgram& program,
                                                    const Solution& solution,
                                                    std::span<const Bound> bounds,
                                                    double least_span = 1.0);
 
-/// The cost of `column` at or below which it enters the answer; for one at its
-/// lower bound. Nothing when no cost, however low, makes it enter.
+/// The cost of `column` at or below which it enters the answer, for one at its
+/// lower bound; one above it is in already and gets its present cost. Nothing
+/// when no cost, however low, makes it enter. Throws as bound_prices does.
 [[nodiscard]] std::optional<double> entry_cost(const LinearProgram& program,
                                                const Solution& solution, int column);
 
