@@ -257,7 +257,7 @@ void add_mps_columns(std::string& out, const LinearProgram& program, const Namin
   bool is_whole = false;
   for (std::size_t j = 0; j < entries.size(); ++j) {
     if (std::exchange(is_whole, program.columns()[j].whole) != is_whole) {
-      out += is_whole ? " MARKER 'MARKER' 'INTORG'\n" : " MARKER MARKER 'MARKER' 'INTEND'\n";
+      out += is_whole ? " MARKER 'MARKER' 'INTORG'\n" : " MARKER 'MARKER' 'INTEND'\n";
     }
     out += entries[j];
   }
@@ -353,7 +353,7 @@ std::string to_cplex_lp(const LinearProgram& program) {
 std::string to_free_mps(const LinearProgram& program) {
   const Naming naming(program);
   std::string out = heading(program, naming, "*");
-  out += "NAME program\n";
+  out += "NAME program FREE\n";  // the word by which COIN readers know the free format
   add_mps_row_heads(out, program, naming);
   add_mps_columns(out, program, naming);
   add_mps_right_sides(out, program, naming);

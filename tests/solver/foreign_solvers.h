@@ -85,10 +85,17 @@ inline std::optional<double> glpsol_optimum(const Folder& folder, const std::str
                                             const std::string& path) {
   const std::string answer = folder.file("glpsol.sol");
   output_of("glpsol " + format + " '" + path + "' -w '" + answer + "' 2>&1");
-  const std::string text = text_of_file(answer);
-  const auto continuous = text.find("\ns bas ");
-  const std::string status = continuous != std::string::npos ? " f f " : " o ";
-  return number_after(text, status);
+  // "s bas ROWS COLUMNS f f COST", or "s mip ROWS COLUMNS o COST".
+  std::istringstream lines(text_of_file(answer));
+  for (std::string line; std::getline(lines, line);) {
+    if (line.starts_with("s bas ")) {
+      return number_after(line, " f f ");
+    }
+    if (line.starts_with("s mip ")) {
+      return number_after(line, " o ");
+    }
+  }
+  return std::nullopt;
 }
 
 inline std::optional<double> clp_optimum(const std::string& path) {
