@@ -189,6 +189,47 @@ std::vector<double> miss_weights(const RationQuestion& question, const Formulati
   return weights;
 }
 
+// The row to tell the contradiction with: a need first, energy before all.
+std::optional<std::size_t> row_to_tell(const std::vector<RowMeaning>& conflict) {
+  std::optional<std::size_t> best;
+  const auto rank = [](const RowMeaning& row) {
+    if (row.nutrient == Nutrient::energy) return 0;
+    return row.family == RowFamily::need ? 1 : 2;
+  };
+  for (std::size_t i = 0; i < conflict.size(); ++i) {
+    if (!conflict[i].whole.empty()) continue;
+    if (!best || rank(conflict[i]) < rank(conflict[*best])) best = i;
+  }
+  return best;
+}
+
+// The best that one row of the conflict can reach while the others hold.
+std::optional<Contradiction> contradiction_in(const Formulation& formulation,
+                                              const std::vector<RowMeaning>& conflict) {
+  const auto told = row_to_tell(conflict);
+  if (!told) return std::nullopt;
+  const bool upper = conflict[*told].side == Side::upper;
+  LinearProgram program;
+  for (const Column& column : formulation.program.columns()) {
+    program.add_column({column.name, column.lower, column.upper, 0.0});
+  }
+  for (const Term& t : conflict[*told].part) {
+    program.set_cost(t.column, upper ? t.coefficient : -t.coefficient);
+  }
+  for (std::size_t i = 0; i < formulation.rows.size(); ++i) {
+    const RowMeaning& row = formulation.rows[i];
+    const bool kept = std::any_of(conflict.begin(), conflict.end(), [&](const RowMeaning& c) {
+      return c.id == row.id && c.id != conflict[*told].id;
+    });
+    if (kept) program.add_row(formulation.program.rows()[i]);
+  }
+  const Solution solution = solve(program);
+  if (solution.status != Status::optimal || !certify(program, solution).holds()) {
+    return std::nullopt;
+  }
+  return Contradiction{*told, upper ? solution.cost : -solution.cost};
+}
+
 }  // namespace
 
 NoRation explain_no_ration(const RationQuestion& question, const Formulation& formulation,
@@ -206,6 +247,7 @@ NoRation explain_no_ration(const RationQuestion& question, const Formulation& fo
       }
     }
   }
+  answer.contradiction = contradiction_in(formulation, answer.conflict);
   std::stable_sort(answer.mends.begin(), answer.mends.end(),
                    [](const Mend& a, const Mend& b) { return a.cost < b.cost; });
   for (Mend& mend : feeds_that_mend(question, known_feeds)) answer.mends.push_back(std::move(mend));

@@ -29,8 +29,17 @@ struct Mend {
   Money cost;
 };
 
+/// The contradiction in one step: with the rest of the conflict kept, `row` can
+/// reach `best` at most (or least), which is not enough.
+struct Contradiction {
+  std::size_t row = 0;  // index into NoRation::conflict
+  double best = 0.0;    // in the row's unit
+};
+
 struct NoRation {
   std::vector<RowMeaning> conflict;  // cannot all hold
+  /// Absent when no row of the conflict bounds a plain amount.
+  std::optional<Contradiction> contradiction;
   bool conflict_is_minimal = false;
   double proof_strength = 0.0;  // of the Farkas proof, relative; see certify.h
   Ration nearest;

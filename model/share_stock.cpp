@@ -1,0 +1,117 @@
+#include "model/share_stock.h"
+
+#include <algorithm>
+#include <string>
+
+#include "solver/certify.h"
+#include "solver/solve.h"
+
+namespace haymow {
+namespace {
+
+using Amounts = std::vector<std::vector<double>>;  // [horse][offer], kg as fed eaten
+
+double put_out(const Offer& offer, double eaten) { return eaten / (1.0 - offer.waste); }
+
+// The most a day of each stock, for the whole yard; nothing where it is endless.
+std::vector<std::optional<KgAsFed>> yard_a_day(const std::vector<Offer>& offers, Days season) {
+  std::vector<std::optional<KgAsFed>> most;
+  for (const Offer& offer : offers) {
+    most.push_back(offer.on_hand ? std::optional(*offer.on_hand / season.in_days()) : std::nullopt);
+  }
+  return most;
+}
+
+bool lasts(const std::vector<Offer>& offers, const std::vector<std::optional<KgAsFed>>& most,
+           const Amounts& eaten) {
+  for (std::size_t f = 0; f < offers.size(); ++f) {
+    if (!most[f]) continue;
+    double total = 0.0;
+    for (const auto& horse : eaten) {
+      if (!horse.empty()) total += put_out(offers[f], horse[f]);
+    }
+    if (total > most[f]->in_kg() * (1.0 + 1e-9)) return false;
+  }
+  return true;
+}
+
+// All horses' programs side by side, with one row for each stock across them.
+std::optional<Amounts> cheapest_split(const std::vector<Formulation>& formulations,
+                                      const Amounts& alone, const std::vector<Offer>& offers,
+                                      const std::vector<std::optional<KgAsFed>>& most) {
+  LinearProgram yard;
+  std::vector<int> first_column(formulations.size(), -1);
+  for (std::size_t h = 0; h < formulations.size(); ++h) {
+    if (alone[h].empty()) continue;  // no ration even with an endless barn: told elsewhere
+    const std::string prefix = std::to_string(h) + "/";
+    first_column[h] = yard.column_count();
+    for (Column column : formulations[h].program.columns()) {
+      column.name = prefix + column.name;
+      yard.add_column(std::move(column));
+    }
+    for (Row row : formulations[h].program.rows()) {
+      row.name = prefix + row.name;
+      for (Term& t : row.terms) t.column += first_column[h];
+      yard.add_row(std::move(row));
+    }
+  }
+  for (std::size_t f = 0; f < offers.size(); ++f) {
+    if (!most[f]) continue;
+    Row stock{"stock/" + offers[f].name, -unlimited, most[f]->in_kg(), {}};
+    for (const int first : first_column) {
+      if (first >= 0) stock.terms.push_back({first + static_cast<int>(f), put_out(offers[f], 1.0)});
+    }
+    yard.add_row(std::move(stock));
+  }
+  const Solution solution = solve(yard);
+  if (solution.status != Status::optimal || !certify(yard, solution).holds()) return std::nullopt;
+  Amounts split(formulations.size());
+  for (std::size_t h = 0; h < formulations.size(); ++h) {
+    if (first_column[h] < 0) continue;
+    const auto begin = solution.columns.begin() + first_column[h];
+    split[h].assign(begin, begin + static_cast<std::ptrdiff_t>(offers.size()));
+  }
+  return split;
+}
+
+}  // namespace
+
+StockShares share_stock(const std::vector<RationQuestion>& questions, Days season) {
+  StockShares shares;
+  shares.a_day.resize(questions.size());
+  if (questions.empty()) return shares;
+  const std::vector<Offer>& offers = questions.front().offers;
+  const auto most = yard_a_day(offers, season);
+
+  std::vector<Formulation> formulations;
+  Amounts alone;
+  double bodyweight_kg = 0.0;
+  for (const RationQuestion& question : questions) {
+    formulations.push_back(formulate(question));
+    alone.push_back(solve(formulations.back().program).columns);
+    bodyweight_kg += question.horse.bodyweight.in_kg();
+  }
+  if (lasts(offers, most, alone)) return shares;
+
+  std::optional<Amounts> split;
+  if (questions.size() <= most_horses_split_exactly) {
+    split = cheapest_split(formulations, alone, offers, most);
+  }
+  shares.cheapest = split.has_value();
+  for (std::size_t h = 0; h < questions.size(); ++h) {
+    const double by_weight = questions[h].horse.bodyweight.in_kg() / bodyweight_kg;
+    for (std::size_t f = 0; f < offers.size(); ++f) {
+      std::optional<KgAsFed> share;
+      if (most[f]) {
+        // A hair above the split, so that rounding cannot make it impossible.
+        share = split && !(*split)[h].empty()
+                    ? KgAsFed{put_out(offers[f], (*split)[h][f]) * (1.0 + 1e-9) + 1e-9}
+                    : *most[f] * by_weight;
+      }
+      shares.a_day[h].push_back(share);
+    }
+  }
+  return shares;
+}
+
+}  // namespace haymow

@@ -1,0 +1,142 @@
+#include "scenarios/command_line.h"
+
+#include <fmt/format.h>
+
+#include <CLI/CLI.hpp>
+#include <map>
+#include <vector>
+
+#include "feeds/diagnostic.h"
+#include "scenarios/version.h"
+
+namespace haymow {
+namespace {
+
+constexpr std::string_view brief =
+    "haymow finds the cheapest ration that is safe for a horse, and says why.\n"
+    "\n"
+    "  haymow new -o yard.yaml      a file to start from\n"
+    "  haymow ration yard.yaml      what to feed, what it costs, what holds it\n"
+    "  haymow audit yard.yaml       is what I feed today enough\n"
+    "\n"
+    "commands: ration, needs, feeds, check, audit, new; see `haymow --help`\n";
+
+constexpr std::string_view footer =
+    "\nExit status: 0 found and certified; 1 a definite no, explained; 2 command line;\n"
+    "3 input file; 4 our failure; 130 interrupted. `-` as FILE is standard input.";
+
+const std::map<std::string, Command::Kind>& kinds() {
+  static const std::map<std::string, Command::Kind> map{
+      {"ration", Command::Kind::ration}, {"needs", Command::Kind::needs},
+      {"feeds", Command::Kind::feeds},   {"check", Command::Kind::check},
+      {"audit", Command::Kind::audit},   {"new", Command::Kind::start}};
+  return map;
+}
+
+void add_common(CLI::App& app, Command& command) {
+  app.add_option("-o,--output", command.output, "write here instead of to the terminal")
+      ->type_name("FILE");
+  app.add_flag("--force", command.overwrite, "let --output and --write-program replace a file");
+  app.add_flag("-v,--verbose", command.verbose, "say more: every need, every limit that holds");
+  app.add_flag("-q,--quiet", command.quiet, "say nothing but the result");
+}
+
+void add_report_options(CLI::App& app, Command& command) {
+  static const std::map<std::string, Format> formats{{"text", Format::text},
+                                                     {"json", Format::json}};
+  static const std::map<std::string, Colour> colours{
+      {"auto", Colour::automatic}, {"always", Colour::always}, {"never", Colour::never}};
+  static const std::map<std::string, Units> units{{"metric", Units::metric}, {"us", Units::us}};
+  app.add_option("--format", command.format, "text (default) or json")
+      ->transform(CLI::CheckedTransformer(formats).description(""))
+      ->type_name("text|json");
+  app.add_option("--color", command.colour, "colour: auto (default), always or never")
+      ->transform(CLI::CheckedTransformer(colours).description(""))
+      ->type_name("auto|always|never");
+  app.add_option("--units", command.units, "metric (default) or us: weights in kg or lb")
+      ->transform(CLI::CheckedTransformer(units).description(""))
+      ->type_name("metric|us");
+}
+
+std::string unknown_word(const std::string& word) {
+  std::string text;
+  if (word.starts_with('-')) {
+    text = fmt::format("there is no option `{}`", word);
+  } else {
+    text = fmt::format("there is no command `{}`", word);
+    std::vector<std::string> names;
+    for (const auto& [name, kind] : kinds()) names.push_back(name);
+    const auto near = near_names(word, names);
+    if (!near.empty()) text += fmt::format("; did you mean `{}`?", near.front());
+  }
+  return text;
+}
+
+}  // namespace
+
+Command parse_command(int argc, const char* const* argv) {
+  Command command;
+  if (argc <= 1) {
+    command.message = brief;
+    return command;
+  }
+  CLI::App app{"haymow finds the cheapest ration that is safe for a horse, and says why.",
+               "haymow"};
+  app.set_version_flag("--version", fmt::format("haymow {}", version));
+  app.footer(std::string(footer));
+  app.require_subcommand(1);
+
+  const auto with_file = [&](const char* name, const char* what) {
+    CLI::App* sub = app.add_subcommand(name, what);
+    sub->add_option("FILE", command.file, "the scenario file, or - for standard input")
+        ->required()
+        ->type_name("");
+    add_report_options(*sub, command);
+    add_common(*sub, command);
+    return sub;
+  };
+  CLI::App* ration =
+      with_file("ration", "the cheapest safe ration for every horse, and what holds it");
+  ration
+      ->add_option("--write-program", command.write_program,
+                   "also write each horse's linear program, .lp (CPLEX) or .mps (free)")
+      ->type_name("FILE");
+  with_file("needs", "what each horse needs a day, by which equation, from which source");
+  with_file("audit", "is what is fed now enough, and what does it waste");
+  with_file("check", "is the file sound: all mistakes at once");
+  CLI::App* feeds =
+      app.add_subcommand("feeds", "the feeds that are known, or one with its sources");
+  feeds->add_option("NAME", command.name, "a feed, a group or a word of a name")->type_name("");
+  add_report_options(*feeds, command);
+  add_common(*feeds, command);
+  CLI::App* start = app.add_subcommand("new", "a scenario file to start from");
+  add_common(*start, command);
+
+  try {
+    app.parse(argc, argv);
+  } catch (const CLI::CallForHelp&) {
+    const auto chosen = app.get_subcommands();
+    command.message = chosen.empty() ? app.help() : chosen.front()->help();
+    return command;
+  } catch (const CLI::CallForVersion&) {
+    command.message = fmt::format("haymow {}\n", version);
+    return command;
+  } catch (const CLI::ParseError& error) {
+    // CLI11 says "arguments were not expected"; name the word and the near command.
+    const std::vector<std::string> extras = app.remaining(true);
+    if (error.get_name() == "RequiredError" && app.get_subcommands().empty() && argc > 1) {
+      throw UsageError(unknown_word(argv[1]));
+    }
+    if (!extras.empty()) {
+      const auto chosen = app.get_subcommands();
+      throw UsageError(chosen.empty() || extras.back().starts_with('-')
+                           ? unknown_word(extras.back())
+                           : fmt::format("`{}` is one argument too many", extras.back()));
+    }
+    throw UsageError(error.what());
+  }
+  command.kind = kinds().at(app.get_subcommands().front()->get_name());
+  return command;
+}
+
+}  // namespace haymow

@@ -1,0 +1,40 @@
+// The command line as a value. Parses only: opens no file, solves nothing.
+#pragma once
+
+#include <optional>
+#include <stdexcept>
+#include <string>
+
+#include "scenarios/report.h"
+
+namespace haymow {
+
+enum class Format { text, json };
+enum class Colour { automatic, always, never };
+
+struct Command {
+  enum class Kind { ration, needs, feeds, check, audit, start, message };
+  Kind kind = Kind::message;
+  std::string file;  // the scenario; `-` is standard input
+  std::string name;  // feeds: one feed, or empty for all
+  Format format = Format::text;
+  Colour colour = Colour::automatic;
+  Units units = Units::metric;
+  std::optional<std::string> output;  // absent: standard output
+  std::optional<std::string> write_program;
+  bool overwrite = false;
+  bool verbose = false;
+  bool quiet = false;
+  std::string message;  // message: help or version, for standard output
+};
+
+/// What is wrong with the command line, in words, with a help line.
+class UsageError : public std::runtime_error {
+ public:
+  using std::runtime_error::runtime_error;
+};
+
+/// Throws UsageError.
+[[nodiscard]] Command parse_command(int argc, const char* const* argv);
+
+}  // namespace haymow

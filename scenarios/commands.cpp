@@ -1,0 +1,206 @@
+#include "scenarios/commands.h"
+
+#include <fmt/format.h>
+#include <spdlog/sinks/stdout_sinks.h>
+#include <spdlog/spdlog.h>
+#include <unistd.h>
+
+#include <algorithm>
+#include <charconv>
+#include <cstdlib>
+#include <string_view>
+
+#include "feeds/feed_table.h"
+#include "model/naming.h"
+#include "scenarios/audit.h"
+#include "scenarios/files.h"
+#include "scenarios/report.h"
+#include "scenarios/run.h"
+#include "solver/write_program.h"
+
+namespace haymow {
+namespace {
+
+constexpr int usual_width = 80;
+
+int terminal_width() {
+  const char* columns = std::getenv("COLUMNS");
+  int width = usual_width;
+  if (columns != nullptr) {
+    const std::string_view text(columns);
+    std::from_chars(text.data(), text.data() + text.size(), width);
+  }
+  return width;
+}
+
+bool coloured(const Command& command) {
+  if (command.colour != Colour::automatic) return command.colour == Colour::always;
+  const char* no_color = std::getenv("NO_COLOR");
+  const char* term = std::getenv("TERM");
+  if (no_color != nullptr && *no_color != '\0') return false;
+  if (term == nullptr || std::string_view(term) == "dumb") return false;
+  return !command.output && ::isatty(STDOUT_FILENO) == 1;
+}
+
+// What -v tells on standard error besides the longer report.
+spdlog::logger talk_for(const Command& command) {
+  spdlog::logger talk("haymow", std::make_shared<spdlog::sinks::stderr_sink_mt>());
+  talk.set_pattern("%v");
+  talk.set_level(command.verbose && !command.quiet ? spdlog::level::info : spdlog::level::err);
+  return talk;
+}
+
+void deliver(const Command& command, const std::string& text) {
+  if (command.output && *command.output != "-") {
+    write_whole(*command.output, text, command.overwrite);
+  } else {
+    print(text);
+  }
+}
+
+void deliver(const Command& command, const Report& report, const std::string& json) {
+  deliver(command, command.format == Format::json
+                       ? json
+                       : write_text(report, terminal_width(), coloured(command)));
+}
+
+ReportOptions options_of(const Command& command) { return {command.units, command.verbose}; }
+
+Scenario scenario_of(const Command& command) {
+  const std::string name = command.file == "-" ? "standard input" : command.file;
+  return read_scenario(read_whole(command.file), name);
+}
+
+// program.lp for one horse; program-Juniper.lp for each of several.
+std::string program_path(const std::string& path, const std::string& horse, bool several) {
+  if (!several) return path;
+  std::string plain = horse;
+  std::replace_if(
+      plain.begin(), plain.end(), [](char c) { return c == '/' || c == '\\' || c == '\0'; }, '_');
+  const auto dot = path.rfind('.');
+  return path.substr(0, dot) + "-" + plain + path.substr(dot);
+}
+
+void write_programs(const Command& command, const std::vector<HorseAnswer>& answers) {
+  const std::string& path = *command.write_program;
+  for (const HorseAnswer& answer : answers) {
+    if (answer.formulation.rows.empty()) continue;  // refused: there is no program
+    const LinearProgram& program = answer.formulation.program;
+    write_whole(program_path(path, answer.question.horse.name, answers.size() > 1),
+                path.ends_with(".mps") ? to_free_mps(program) : to_cplex_lp(program),
+                command.overwrite);
+  }
+}
+
+ExitStatus ration(const Command& command) {
+  if (command.write_program && !command.write_program->ends_with(".lp") &&
+      !command.write_program->ends_with(".mps")) {
+    throw UsageError("--write-program takes a name that ends in .lp or .mps");
+  }
+  spdlog::logger talk = talk_for(command);
+  const Scenario scenario = scenario_of(command);
+  talk.info("read {} horses and {} feeds on offer", scenario.stable.horses.size(),
+            scenario.stable.offers.size());
+  const std::vector<HorseAnswer> answers = run(scenario);
+  for (const HorseAnswer& answer : answers) {
+    talk.info("{}: {}, {} rows, {} columns, {} iterations", answer.question.horse.name,
+              name_of(answer.status), answer.formulation.program.row_count(),
+              answer.formulation.program.column_count(), answer.solution.iterations);
+  }
+  deliver(command, ration_report(scenario, answers, options_of(command)),
+          ration_json(scenario, answers));
+  if (command.write_program) write_programs(command, answers);
+  ExitStatus status = ExitStatus::done;
+  for (const HorseAnswer& answer : answers) {
+    if (answer.status == AnswerStatus::failed) return ExitStatus::failed;
+    if (answer.status != AnswerStatus::found) status = ExitStatus::no;
+  }
+  return status;
+}
+
+ExitStatus audit_command(const Command& command) {
+  const Scenario scenario = scenario_of(command);
+  const std::vector<Audit> audits = audit(scenario);
+  if (audits.empty()) {
+    throw UnreadableFile(fmt::format(
+        "no horse in `{}` has `fed now`, so there is nothing to judge\nhelp: add to a horse: "
+        "`fed now: {{meadow hay: 9 kg, oats: 2 kg}}`",
+        command.file));
+  }
+  deliver(command, audit_report(scenario, audits, options_of(command)),
+          audit_json(scenario, audits));
+  const bool adequate =
+      std::all_of(audits.begin(), audits.end(), [](const Audit& a) { return a.adequate(); });
+  return adequate ? ExitStatus::done : ExitStatus::no;
+}
+
+ExitStatus check(const Command& command) {
+  try {
+    const Scenario scenario = scenario_of(command);
+    std::string text;
+    for (const Diagnostic& remark : scenario.remarks) text += render(remark);
+    text += fmt::format("{}: sound: {} horses, {} feeds on offer, {} assumptions\n", command.file,
+                        scenario.stable.horses.size(), scenario.stable.offers.size(),
+                        scenario.remarks.size());
+    deliver(command,
+            command.format == Format::json ? diagnostics_json("found", scenario.remarks) : text);
+    return ExitStatus::done;
+  } catch (const InputError& error) {
+    deliver(command, command.format == Format::json ? diagnostics_json("none", error.diagnostics())
+                                                    : std::string(error.what()) + "\n");
+    return ExitStatus::no;
+  }
+}
+
+ExitStatus feeds(const Command& command) {
+  std::vector<const Feed*> chosen;
+  bool full = false;
+  if (command.name.empty()) {
+    for (const Feed& feed : feed_table()) chosen.push_back(&feed);
+  } else if (const Feed* feed = find_feed(command.name)) {
+    chosen.push_back(feed);
+    full = true;
+  } else {
+    for (const Feed& feed_of_table : feed_table()) {
+      if (refers_to(command.name, feed_of_table)) chosen.push_back(&feed_of_table);
+    }
+  }
+  if (chosen.empty()) {
+    std::string text = fmt::format("haymow: no feed is called `{}`", command.name);
+    const auto near = near_feed_names(command.name);
+    if (!near.empty()) text += fmt::format("\nhelp: did you mean `{}`?", near.front());
+    fmt::print(stderr, "{}\n", text);
+    return ExitStatus::no;
+  }
+  deliver(command, feeds_report(chosen, full), feeds_json(chosen));
+  return ExitStatus::done;
+}
+
+}  // namespace
+
+ExitStatus execute(const Command& command) {
+  switch (command.kind) {
+    case Command::Kind::ration:
+      return ration(command);
+    case Command::Kind::audit:
+      return audit_command(command);
+    case Command::Kind::check:
+      return check(command);
+    case Command::Kind::feeds:
+      return feeds(command);
+    case Command::Kind::needs: {
+      const Scenario scenario = scenario_of(command);
+      deliver(command, needs_report(scenario, options_of(command)), needs_json(scenario));
+      return ExitStatus::done;
+    }
+    case Command::Kind::start:
+      deliver(command, starter_scenario());
+      return ExitStatus::done;
+    case Command::Kind::message:
+      print(command.message);
+      return ExitStatus::done;
+  }
+  return ExitStatus::failed;
+}
+
+}  // namespace haymow

@@ -1,0 +1,69 @@
+// What a command has to say, as rows and sentences ready to print. The writers
+// make no decisions and invent no words; the words are made in wording.cpp.
+#pragma once
+
+#include <optional>
+#include <string>
+#include <vector>
+
+#include "scenarios/audit.h"
+#include "scenarios/run.h"
+
+namespace haymow {
+
+enum class Units { metric, us };
+
+/// A table: a heading for each column, then rows of the same length. Columns
+/// after the first `left_columns` hold numbers and are set to the right.
+struct Table {
+  std::vector<std::string> headings;
+  std::vector<std::vector<std::string>> rows;
+  std::size_t left_columns = 1;
+};
+
+/// A titled part of a report: sentences, and a table before them if there is one.
+struct Section {
+  std::string title;
+  std::optional<Table> table;
+  std::vector<std::string> sentences;
+};
+
+struct Report {
+  std::string title;
+  struct Part {
+    std::string headline;  // what to feed and what it costs, or why not
+    bool good = true;
+    std::vector<Section> sections;
+  };
+  std::vector<Part> parts;
+  std::vector<Section> closing;  // cautions
+};
+
+struct ReportOptions {
+  Units units = Units::metric;
+  bool verbose = false;  // every need and every rule, not only those that hold
+};
+
+[[nodiscard]] Report ration_report(const Scenario& scenario,
+                                   const std::vector<HorseAnswer>& answers,
+                                   const ReportOptions& options);
+[[nodiscard]] Report needs_report(const Scenario& scenario, const ReportOptions& options);
+[[nodiscard]] Report audit_report(const Scenario& scenario, const std::vector<Audit>& audits,
+                                  const ReportOptions& options);
+/// All feeds of the table in brief, or one feed in full with its sources.
+[[nodiscard]] Report feeds_report(const std::vector<const Feed*>& feeds, bool full);
+
+/// Text for a terminal of `width` columns; `colour` adds ANSI emphasis.
+[[nodiscard]] std::string write_text(const Report& report, int width, bool colour);
+
+/// JSON of the same answers at full precision; see docs/reference/json-report.md.
+[[nodiscard]] std::string ration_json(const Scenario& scenario,
+                                      const std::vector<HorseAnswer>& answers);
+[[nodiscard]] std::string needs_json(const Scenario& scenario);
+[[nodiscard]] std::string audit_json(const Scenario& scenario, const std::vector<Audit>& audits);
+[[nodiscard]] std::string feeds_json(const std::vector<const Feed*>& feeds);
+/// For check, and for any command whose file is wrong.
+[[nodiscard]] std::string diagnostics_json(std::string_view status,
+                                           const std::vector<Diagnostic>& diagnostics);
+
+}  // namespace haymow

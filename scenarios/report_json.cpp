@@ -1,0 +1,329 @@
+// The answers as JSON, at full precision, for other programs. Keys only ever get
+// added; docs/reference/report.schema.json says what they are.
+#include <algorithm>
+#include <cmath>
+#include <nlohmann/json.hpp>
+
+#include "feeds/feed_table.h"
+#include "scenarios/report.h"
+
+namespace haymow {
+namespace {
+
+using Json = nlohmann::ordered_json;
+constexpr int schema_version = 1;
+
+Json number(double value) { return std::isfinite(value) ? Json(value) : Json(nullptr); }
+Json number(const std::optional<double>& value) { return value ? number(*value) : Json(nullptr); }
+std::string side_name(Side side) { return side == Side::lower ? "floor" : "ceiling"; }
+
+Json feeds_of(const Ration& ration, const std::vector<Offer>& offers) {
+  Json feeds = Json::array();
+  for (const Portion& p : ration.portions) {
+    feeds.push_back({{"feed", offers[p.offer].name},
+                     {"kg_as_fed", p.eaten.in_kg()},
+                     {"kg_put_out", p.put_out.in_kg()},
+                     {"kg_dry_matter", p.dry_matter.in_kg()},
+                     {"cost_per_day", p.cost.in_units()}});
+  }
+  return feeds;
+}
+
+Json nutrients_of(const Ration& ration) {
+  Json nutrients = Json::array();
+  for (const Supply& s : ration.supplies) {
+    const NutrientTraits& t = traits_of(s.nutrient);
+    nutrients.push_back({{"nutrient", t.key},
+                         {"supplied", number(s.supplied)},
+                         {"floor", number(s.floor)},
+                         {"ceiling", number(s.ceiling)},
+                         {"unit", t.unit},
+                         {"known_share", s.known_share},
+                         {"memory_share", s.memory_share},
+                         {"forced", s.forced}});
+  }
+  return nutrients;
+}
+
+Json row_of(const RowMeaning& row) {
+  Json out{{"id", row.id},
+           {"side", side_name(row.side)},
+           {"bound", number(row.bound)},
+           {"unit", row.unit}};
+  if (row.limit) {
+    out["strength"] = name_of(row.limit->strength);
+    out["sentence"] = row.limit->sentence;
+    out["source"] = row.limit->source;
+    if (!row.limit->because.empty()) out["because"] = row.limit->because;
+  }
+  return out;
+}
+
+Json broken_of(const std::vector<Broken>& broken) {
+  Json out = Json::array();
+  for (const Broken& b : broken) {
+    Json row = row_of(b.row);
+    row["value"] = number(b.value);
+    out.push_back(std::move(row));
+  }
+  return out;
+}
+
+Json limits_of(const Explanation& explanation) {
+  Json limits = Json::array();
+  for (const HeldLimit& l : explanation.limits) {
+    Json row = row_of(l.row);
+    row["tightening_costs"] = number(l.tightening_costs);
+    row["loosening_saves"] = number(l.loosening_saves);
+    row["until"] = number(l.loosening_until);
+    row["tightening_until"] = number(l.tightening_until);
+    row["tightening_leaves_no_ration"] = !std::isfinite(l.tightening_costs);
+    limits.push_back(std::move(row));
+  }
+  return limits;
+}
+
+Json worth_of(const HorseAnswer& answer) {
+  Json worth = Json::array();
+  for (const FeedWorth& w : answer.explanation->worth) {
+    Json payments = Json::array();
+    for (const Payment& p : w.payments) {
+      payments.push_back(
+          {{"id", answer.formulation.rows[p.row].id}, {"per_kg_eaten", number(p.per_kg)}});
+    }
+    const Offer& offer = answer.question.offers[w.offer];
+    worth.push_back({{"feed", offer.name},
+                     {"cost_per_kg_eaten", offer.cost_per_kg_eaten().in_units()},
+                     {"payments", std::move(payments)}});
+  }
+  return worth;
+}
+
+Json unused_of(const HorseAnswer& answer) {
+  Json unused = Json::array();
+  for (const EntryPrice& e : answer.explanation->unused) {
+    unused.push_back(
+        {{"feed", answer.question.offers[e.offer].name},
+         {"price_per_kg", e.now.in_units()},
+         {"enters_at_per_kg", e.enters_at ? Json(e.enters_at->in_units()) : Json(nullptr)}});
+  }
+  return unused;
+}
+
+Json certificate_of(const Certificate& certificate) {
+  return {{"relative_gap", number(certificate.relative_gap)},
+          {"largest_violation", number(certificate.largest_violation)},
+          {"largest_dual_violation", number(certificate.largest_dual_violation)},
+          {"lower_bound", number(certificate.lower_bound)}};
+}
+
+void add_found(Json& out, const HorseAnswer& answer) {
+  const std::vector<Offer>& offers = answer.question.offers;
+  out["meals"] = answer.question.meals;
+  out["cost_per_day"] = answer.ration->cost.in_units();
+  out["feeds"] = feeds_of(*answer.ration, offers);
+  out["nutrients"] = nutrients_of(*answer.ration);
+  out["limits"] = limits_of(*answer.explanation);
+  out["certificate"] = certificate_of(answer.certificate);
+  out["practical"] = nullptr;
+  if (answer.practical) {
+    const PracticalRation& p = *answer.practical;
+    out["practical"] = {{"cost_per_day", p.ration.cost.in_units()},
+                        {"feeds", feeds_of(p.ration, offers)},
+                        {"nutrients", nutrients_of(p.ration)},
+                        {"starch_per_meal_g", p.ration.starch_per_meal_g},
+                        {"forage_share", p.ration.forage_share()},
+                        {"within_gap", p.within_gap},
+                        {"certificate",
+                         {{"relative_gap", number(p.certificate.relative_gap)},
+                          {"largest_violation", number(p.certificate.largest_violation)}}}};
+  }
+  out["worth"] = worth_of(answer);
+  out["unused"] = unused_of(answer);
+  out["not_kept_but_not_forced"] =
+      broken_of(broken_rows(answer.formulation.judged, answer.solution.columns));
+  out["advice"] = advice_for(answer.question.horse);
+}
+
+Json mend_of(const Mend& mend) {
+  Json out;
+  switch (mend.kind) {
+    case Mend::Kind::keeper:
+      out["kind"] = "change";
+      break;
+    case Mend::Kind::vet:
+      out["kind"] = "ask the vet";
+      break;
+    case Mend::Kind::buy_more:
+      out["kind"] = "have more";
+      break;
+    case Mend::Kind::add_feed:
+      out["kind"] = "add a feed";
+      break;
+  }
+  if (mend.feed) {
+    out["feed"] = mend.feed->name;
+    out["kg_as_fed"] = mend.amount.in_kg();
+    out["cost_per_day_without_the_feed"] = mend.cost.in_units();
+  } else {
+    out["id"] = mend.row->id;
+    out["to"] = mend.to;
+    out["unit"] = mend.unit;
+    out["cost_per_day"] = mend.cost.in_units();
+  }
+  return out;
+}
+
+void add_no_ration(Json& out, const HorseAnswer& answer) {
+  const NoRation& no = *answer.no_ration;
+  Json conflict = Json::array();
+  for (const RowMeaning& row : no.conflict) conflict.push_back(row_of(row));
+  Json mends = Json::array();
+  for (const Mend& mend : no.mends) mends.push_back(mend_of(mend));
+  out["meals"] = answer.question.meals;
+  out["conflict"] = std::move(conflict);
+  out["conflict_is_minimal"] = no.conflict_is_minimal;
+  out["proof_strength"] = number(no.proof_strength);
+  out["nearest"] = {{"cost_per_day", no.nearest.cost.in_units()},
+                    {"feeds", feeds_of(no.nearest, answer.question.offers)},
+                    {"misses", broken_of(no.misses)}};
+  out["mends"] = std::move(mends);
+}
+
+Json answer_of(const HorseAnswer& answer) {
+  Json out{{"name", answer.question.horse.name}, {"status", name_of(answer.status)}};
+  if (answer.status == AnswerStatus::found) add_found(out, answer);
+  if (answer.status == AnswerStatus::none) add_no_ration(out, answer);
+  return out;
+}
+
+Json diagnostics_of(const std::vector<Diagnostic>& diagnostics) {
+  Json out = Json::array();
+  for (const Diagnostic& d : diagnostics) {
+    out.push_back({{"file", d.position.file},
+                   {"line", d.position.line},
+                   {"column", d.position.column},
+                   {"level", d.severity == Severity::error ? "error" : "warning"},
+                   {"message", d.message},
+                   {"note", d.note},
+                   {"help", d.help}});
+  }
+  return out;
+}
+
+Json head(std::string_view command, std::string_view status, const Scenario& scenario) {
+  return {{"schema_version", schema_version},
+          {"command", command},
+          {"status", status},
+          {"yard", scenario.stable.yard},
+          {"money", scenario.stable.money},
+          {"diagnostics", diagnostics_of(scenario.remarks)}};
+}
+
+// A name that is not UTF-8 is refused when the file is read, so this does not throw.
+std::string text_of(const Json& json) { return json.dump(2) + "\n"; }
+
+}  // namespace
+
+std::string ration_json(const Scenario& scenario, const std::vector<HorseAnswer>& answers) {
+  std::string_view status = "found";
+  for (const HorseAnswer& answer : answers) {
+    if (answer.status == AnswerStatus::failed) status = "failed";
+    if (answer.status != AnswerStatus::found && status == "found") status = "none";
+  }
+  Json out = head("ration", status, scenario);
+  out["horses"] = Json::array();
+  for (const HorseAnswer& answer : answers) out["horses"].push_back(answer_of(answer));
+  return text_of(out);
+}
+
+std::string needs_json(const Scenario& scenario) {
+  Json out = head("needs", "found", scenario);
+  out["horses"] = Json::array();
+  for (const Horse& horse : scenario.stable.horses) {
+    const Requirements needs = nrc_2007(horse);
+    Json rows = Json::array();
+    for (const Requirement& need : needs.rows) {
+      const NutrientTraits& t = traits_of(need.nutrient);
+      rows.push_back({{"nutrient", t.key},
+                      {"floor", number(need.floor)},
+                      {"ceiling", number(need.ceiling)},
+                      {"unit", t.unit},
+                      {"equation", need.equation},
+                      {"ceiling_equation", need.ceiling_equation},
+                      {"source", need.source},
+                      {"confidence", name_of(need.confidence)},
+                      {"forced", need.forced}});
+    }
+    Json rules = Json::array();
+    for (const Limit& limit : limits_for(horse)) {
+      rules.push_back({{"id", limit.id},
+                       {"number", limit.number},
+                       {"unit", limit.unit},
+                       {"sentence", limit.sentence},
+                       {"strength", name_of(limit.strength)},
+                       {"source", limit.source},
+                       {"because", limit.because},
+                       {"forced", limit.forced}});
+    }
+    out["horses"].push_back({{"name", horse.name},
+                             {"bodyweight_kg", horse.bodyweight.in_kg()},
+                             {"stage", describe(horse.stage)},
+                             {"standard_intake_kg_dry_matter", needs.standard_intake.in_kg()},
+                             {"needs", std::move(rows)},
+                             {"rules", std::move(rules)}});
+  }
+  return text_of(out);
+}
+
+std::string audit_json(const Scenario& scenario, const std::vector<Audit>& audits) {
+  const bool all =
+      std::all_of(audits.begin(), audits.end(), [](const Audit& a) { return a.adequate(); });
+  Json out = head("audit", all ? "found" : "none", scenario);
+  out["horses"] = Json::array();
+  for (const Audit& audit : audits) {
+    out["horses"].push_back({{"name", audit.question.horse.name},
+                             {"adequate", audit.adequate()},
+                             {"cost_per_day", audit.ration.cost.in_units()},
+                             {"feeds_without_price", audit.without_price},
+                             {"feeds", feeds_of(audit.ration, audit.question.offers)},
+                             {"nutrients", nutrients_of(audit.ration)},
+                             {"misses", broken_of(audit.broken)},
+                             {"not_kept_but_not_forced", broken_of(audit.doubtful)},
+                             {"cheapest", answer_of(audit.best)}});
+  }
+  return text_of(out);
+}
+
+std::string feeds_json(const std::vector<const Feed*>& feeds) {
+  Json out{{"schema_version", schema_version}, {"command", "feeds"}, {"status", "found"}};
+  out["feeds"] = Json::array();
+  for (const Feed* feed : feeds) {
+    Json figures = Json::array();
+    const auto add = [&](std::string_view key, std::string_view unit, const Figure& f) {
+      figures.push_back({{"nutrient", key},
+                         {"value", f.value},
+                         {"unit", unit},
+                         {"origin", name_of(f.origin)},
+                         {"source", f.source}});
+    };
+    for (const Nutrient n : all_nutrients()) {
+      if (feed->composition[n]) add(traits_of(n).key, traits_of(n).unit, *feed->composition[n]);
+    }
+    out["feeds"].push_back({{"name", feed->name},
+                            {"also", feed->also},
+                            {"group", name_of(feed->group)},
+                            {"dry_matter_g_per_kg_as_fed", feed->dry_matter.value},
+                            {"per_kg_dry_matter", std::move(figures)},
+                            {"note", feed->note}});
+  }
+  return text_of(out);
+}
+
+std::string diagnostics_json(std::string_view status, const std::vector<Diagnostic>& diagnostics) {
+  return text_of({{"schema_version", schema_version},
+                  {"status", status},
+                  {"diagnostics", diagnostics_of(diagnostics)}});
+}
+
+}  // namespace haymow

@@ -1,0 +1,116 @@
+#include "scenarios/run.h"
+
+#include <algorithm>
+#include <utility>
+
+#include "feeds/feed_table.h"
+#include "model/share_stock.h"
+#include "solver/solve.h"
+
+namespace haymow {
+namespace {
+
+// More than four bucket meals a day is for the keeper to decide.
+constexpr int most_meals_chosen = 4;
+// Veteran horses on mash: at least four meals (Your Horse).
+constexpr int least_meals_of_mash = 4;
+
+const HighestKnown& table_highest() {
+  static const HighestKnown highest = highest_known(feed_table());
+  return highest;
+}
+
+bool refused(const Horse& horse) {
+  return std::any_of(horse.health.begin(), horse.health.end(), refuses_planning);
+}
+
+// Raises the meals, where the keeper leaves them open, until a ration exists.
+void choose_fewest_meals(RationQuestion& question) {
+  if (question.horse.meals) return;
+  const int fewest = question.meals;
+  while (!solve(formulate(question).program).usable()) {
+    if (question.meals == most_meals_chosen) {
+      question.meals = fewest;  // meals are not what is missing
+      return;
+    }
+    ++question.meals;
+  }
+}
+
+// Stocks that must last the season are shared; when the meals chosen leave no
+// way to share them, with as many meals as may be chosen.
+void share_stocks(std::vector<RationQuestion>& questions, Days season) {
+  StockShares shares = share_stock(questions, season);
+  if (!shares.cheapest) {
+    std::vector<RationQuestion> with_more_meals = questions;
+    for (RationQuestion& question : with_more_meals) {
+      if (!question.horse.meals) question.meals = most_meals_chosen;
+    }
+    StockShares more = share_stock(with_more_meals, season);
+    if (more.cheapest) shares = std::move(more);
+  }
+  for (std::size_t h = 0; h < questions.size(); ++h) {
+    questions[h].stock_a_day = std::move(shares.a_day[h]);
+    choose_fewest_meals(questions[h]);
+  }
+}
+
+}  // namespace
+
+std::string_view name_of(AnswerStatus status) {
+  switch (status) {
+    case AnswerStatus::found:
+      return "found";
+    case AnswerStatus::none:
+      return "none";
+    case AnswerStatus::refused:
+      return "refused";
+    case AnswerStatus::failed:
+      return "failed";
+  }
+  return "";
+}
+
+RationQuestion question_for(const Horse& horse, const std::vector<Offer>& offers, int meals) {
+  return {horse, offers, nrc_2007(horse), limits_for(horse), meals, table_highest(), {}};
+}
+
+HorseAnswer answer(RationQuestion question) {
+  HorseAnswer out;
+  out.question = std::move(question);
+  if (refused(out.question.horse)) {
+    out.status = AnswerStatus::refused;
+    return out;
+  }
+  out.formulation = formulate(out.question);
+  out.solution = solve(out.formulation.program);
+  if (out.solution.status == Status::infeasible) {
+    out.no_ration = explain_no_ration(out.question, out.formulation, feed_table());
+    const bool proven = out.no_ration->proof_strength > certificate_tolerance;
+    out.status = proven ? AnswerStatus::none : AnswerStatus::failed;
+    return out;
+  }
+  out.certificate = certify(out.formulation.program, out.solution);
+  if (out.solution.status != Status::optimal || !out.certificate.holds()) return out;
+  out.status = AnswerStatus::found;
+  out.ration = ration_from(out.question, out.formulation, out.solution.columns);
+  out.practical = practical_ration(out.question, out.formulation, out.certificate.lower_bound);
+  out.explanation = explain(out.question, out.formulation, out.solution);
+  return out;
+}
+
+std::vector<HorseAnswer> run(const Scenario& scenario) {
+  const Stable& stable = scenario.stable;
+  std::vector<RationQuestion> questions;
+  for (const Horse& horse : stable.horses) {
+    const int fewest = horse.health.contains(HealthState::cannot_chew) ? least_meals_of_mash : 1;
+    questions.push_back(question_for(horse, stable.offers, horse.meals.value_or(fewest)));
+    choose_fewest_meals(questions.back());
+  }
+  if (stable.season) share_stocks(questions, *stable.season);
+  std::vector<HorseAnswer> answers;
+  for (RationQuestion& question : questions) answers.push_back(answer(std::move(question)));
+  return answers;
+}
+
+}  // namespace haymow

@@ -1,0 +1,47 @@
+// The straight line: from a scenario to an answer for every horse. Pure: no
+// files, no clock, no randomness. Read run.cpp first.
+#pragma once
+
+#include <optional>
+#include <vector>
+
+#include "model/explanation.h"
+#include "model/no_ration.h"
+#include "model/practical.h"
+#include "scenarios/scenario.h"
+#include "solver/certify.h"
+
+namespace haymow {
+
+enum class AnswerStatus {
+  found,    // certified
+  none,     // no ration keeps every limit; explained
+  refused,  // a health state that is a vet's business
+  failed,   // the solver gave up or its answer did not certify: our failure
+};
+[[nodiscard]] std::string_view name_of(AnswerStatus status);
+
+struct HorseAnswer {
+  AnswerStatus status = AnswerStatus::failed;
+  RationQuestion question;
+  Formulation formulation;
+  Solution solution;
+  Certificate certificate;
+  std::optional<Ration> ration;              // found: the cheapest
+  std::optional<PracticalRation> practical;  // found: in steps a person can weigh
+  std::optional<Explanation> explanation;    // found
+  std::optional<NoRation> no_ration;         // none
+};
+
+/// What the horse gets to be asked: needs, limits, and `meals` bucket meals.
+[[nodiscard]] RationQuestion question_for(const Horse& horse, const std::vector<Offer>& offers,
+                                          int meals);
+
+/// The answer for one question. The number of meals is the question's.
+[[nodiscard]] HorseAnswer answer(RationQuestion question);
+
+/// The answers for all horses of a scenario, in its order: meals as the file
+/// says or the fewest that work, stock shared when the season is given.
+[[nodiscard]] std::vector<HorseAnswer> run(const Scenario& scenario);
+
+}  // namespace haymow

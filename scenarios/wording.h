@@ -1,0 +1,60 @@
+// Facts into sentences: the only place with English about results. Numbers are
+// rounded here and nowhere before.
+#pragma once
+
+#include <string>
+#include <string_view>
+#include <vector>
+
+#include "model/explanation.h"
+#include "model/no_ration.h"
+#include "scenarios/report.h"
+
+namespace haymow {
+
+class Wording {
+ public:
+  Wording(Units units, std::string money_code) : units_(units), money_(std::move(money_code)) {}
+
+  /// "9.3 kg", "40 g"; in US units "20.5 lb", "1.4 oz".
+  [[nodiscard]] std::string mass(double kg) const;
+  /// "4.12" or, for small sums, two figures: "0.0031".
+  [[nodiscard]] std::string money(double amount) const;
+  /// "4.12 GBP".
+  [[nodiscard]] std::string money_with_code(double amount) const;
+  /// A price a kilogram, or a pound in US units: "0.38 a kg".
+  [[nodiscard]] std::string price(double per_kg) const;
+  /// A number with its unit, rounded for reading: "98.6 MJ", "1.5 % of bodyweight".
+  [[nodiscard]] std::string quantity(double value, std::string_view unit) const;
+
+  /// What a row asks: "energy at least 98.6 MJ", "forage at least 8.1 kg dry matter".
+  [[nodiscard]] std::string demand(const RowMeaning& row) const;
+  /// Its short name: "energy", "the forage floor".
+  [[nodiscard]] std::string subject(const RowMeaning& row) const;
+
+  [[nodiscard]] std::string held(const HeldLimit& limit) const;
+  [[nodiscard]] std::string worth(const FeedWorth& worth, const RationQuestion& question,
+                                  const Formulation& formulation) const;
+  [[nodiscard]] std::string entry(const EntryPrice& entry, const RationQuestion& question) const;
+  [[nodiscard]] std::string contradiction(const NoRation& no) const;
+  [[nodiscard]] std::string mend(const Mend& mend) const;
+  [[nodiscard]] std::string miss(const Broken& broken) const;
+
+ private:
+  Units units_;
+  std::string money_;
+};
+
+/// Two or three figures, no trailing zeros beyond what the size asks for.
+[[nodiscard]] std::string rounded(double value);
+[[nodiscard]] std::string capitalised(std::string text);
+/// "a", "a and b", "a, b and c".
+[[nodiscard]] std::string listed(const std::vector<std::string>& words);
+
+/// The cautions every ration ends with, and when to stop and ask.
+[[nodiscard]] std::vector<std::string> cautions();
+[[nodiscard]] std::vector<std::string> when_to_ask();
+/// Why the tool will not plan for this horse.
+[[nodiscard]] std::vector<std::string> refusal(const Horse& horse);
+
+}  // namespace haymow
