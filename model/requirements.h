@@ -5,8 +5,10 @@
 
 #include <optional>
 #include <string>
+#include <string_view>
 #include <vector>
 
+#include "model/bodyweight.h"  // callers of the tape formulas look here
 #include "model/nutrient.h"
 #include "model/stable.h"
 #include "model/units.h"
@@ -29,7 +31,7 @@ struct Requirement {
   std::string equation;           // with the numbers filled in: "0.04 x 500 kg = 20 g"
   std::string ceiling_equation;   // likewise; empty without a ceiling
   Confidence confidence = Confidence::memory;
-  std::string source;  // bibliography key of the standard
+  std::string source;  // bibliography key of the standard or trial of the basic figure
   /// A floor that is forced on the ration; otherwise it is judged and reported.
   bool forced = true;
 };
@@ -42,20 +44,14 @@ struct Requirements {
   [[nodiscard]] const Requirement* find(Nutrient nutrient) const;
 };
 
-/// Needs by NRC 2007, with adjustments for condition aim, cold and the
-/// individual. Floors for every required nutrient. Ceilings are of two kinds:
-/// energy (105 % of the floor) and tolerances of total dry matter, which depend
-/// on intake and are therefore rules (rules.h), not rows here.
-/// Throws std::invalid_argument for a month or age the standard does not cover.
+/// Needs by NRC 2007, a row for each of required_nutrients(), every one with a
+/// floor. Energy is adjusted for the individual, cold and a dated condition aim
+/// (energy_adjustments.h). Concentrations are reckoned on the standard's own
+/// intake, so that a need does not move with the ration. Ceilings are of two
+/// kinds: energy (105 % of the floor) and tolerances of total dry matter, which
+/// depend on intake and are therefore rules (rules.h), not rows here.
+/// Throws std::invalid_argument, with a sentence, for a month or age the standard
+/// does not cover and for a weight, factor or time that is not above zero.
 [[nodiscard]] Requirements nrc_2007(const Horse& horse);
-
-/// Bodyweight from a tape: kg = girth^2 x length / 11,880 (cm), Carroll and
-/// Huntington 1988, from memory; about 10 % either way. Divisors for young
-/// horses and ponies from the same form in inches and pounds.
-enum class BodyShape { adult, pony, yearling, weanling };
-[[nodiscard]] Bodyweight bodyweight_from_tape(Centimetres girth, Centimetres length,
-                                              BodyShape shape = BodyShape::adult);
-/// From girth alone: kg = 80 x girth^3 (m), Marcenac and Aublet 1964.
-[[nodiscard]] Bodyweight bodyweight_from_girth(Centimetres girth);
 
 }  // namespace haymow
