@@ -5,6 +5,8 @@
 
 #include <algorithm>
 #include <cmath>
+#include <fstream>
+#include <iterator>
 #include <map>
 #include <set>
 #include <stdexcept>
@@ -18,6 +20,7 @@ namespace {
 
 using ::testing::Contains;
 using ::testing::DoubleNear;
+using ::testing::HasSubstr;
 
 /// Value of a figure that must be known.
 double known(std::string_view feed_name, Nutrient nutrient) {
@@ -294,6 +297,31 @@ TEST(FeedTable, ForageHasIodineFromASurveyMarkedEstimatedWhereItIsNotItsOwn) {
   const Figure alfalfa = find_feed("alfalfa hay")->composition[Nutrient::iodine].value();
   EXPECT_EQ(alfalfa.origin, FigureOrigin::estimated);
   EXPECT_EQ(alfalfa.value, hay.value);
+}
+
+// "| hay | 14 | 159 | 3 | 23 | 109 |": feeds, then figures by origin.
+std::string row_of_reference_page(FeedGroup group) {
+  std::map<FigureOrigin, int> figures;
+  int feeds = 0;
+  for (const Feed& feed : feed_table()) {
+    if (feed.group != group) continue;
+    ++feeds;
+    for (const Figure& figure : all_figures(feed)) ++figures[figure.origin];
+  }
+  std::string row = "| " + std::string{name_of(group)} + " | " + std::to_string(feeds);
+  for (const FigureOrigin origin : {FigureOrigin::printed, FigureOrigin::calculated,
+                                    FigureOrigin::estimated, FigureOrigin::memory}) {
+    row += " | " + std::to_string(figures[origin]);
+  }
+  return row + " |\n";
+}
+
+TEST(FeedTable, ReferencePageCountsItsFiguresRight) {
+  std::ifstream file(HAYMOW_SOURCE_DIR "/docs/reference/feed-table.md");
+  const std::string page{std::istreambuf_iterator<char>(file), {}};
+  for (const FeedGroup group : all_feed_groups()) {
+    EXPECT_THAT(page, HasSubstr(row_of_reference_page(group)));
+  }
 }
 
 TEST(FeedTable, EveryFeedSaysWhereInTheTablesItStands) {
