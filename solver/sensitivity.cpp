@@ -27,6 +27,12 @@ constexpr double zero_rate_tolerance = 1e-10;
 // program may seem infeasible. Relative.
 constexpr double edge_steps[] = {0.0, 1e-10, 1e-8, 1e-6};
 
+// The search starts at this part of the span and grows by this factor until
+// the cost leaves the line: an end is mostly near, and near programs take few
+// pivots. Chosen by trial; they change the time taken, not the answer.
+constexpr double first_look = 1.0 / 1024.0;
+constexpr double look_growth = 4.0;
+
 // Every tangent finds a new piece of the cost, of which there are finitely
 // many; this only guards against rounding.
 constexpr int most_tangents = 200;
@@ -67,14 +73,22 @@ void check(const LinearProgram& program, const Solution& solution) {
   }
 }
 
+/// Starts where `solution` stopped.
+SolveOptions from_basis_of(const Solution& solution) {
+  SolveOptions options;
+  options.start = solution.basis ? &*solution.basis : nullptr;
+  return options;
+}
+
 /// The program over directions d away from an optimum x: rows and columns keep
 /// only the bounds that x meets, each moved to 0. Moving the bound of one of
 /// them to t makes the least cost t times the one-sided derivative of the
 /// cost of the whole program: LP duality over the optimal dual face.
 class Directions {
  public:
+  // The basis of the optimum is one of the directions d = 0, too.
   Directions(const LinearProgram& program, const Solution& solution)
-      : solver_(over_directions(program, solution)) {
+      : solver_(over_directions(program, solution), from_basis_of(solution)) {
     for (const Column& column : program.columns()) {
       largest_cost_ = std::max(largest_cost_, std::abs(column.cost));
     }
@@ -137,14 +151,22 @@ class Directions {
   WarmSolver solver_;
 };
 
+double cost_of(const LinearProgram& program, const Solution& solution) {
+  double cost = 0.0;
+  for (std::size_t j = 0; j < solution.columns.size(); ++j) {
+    cost += program.columns()[j].cost * solution.columns[j];
+  }
+  return cost;
+}
+
 /// The cost of the program as a function of how far one bound is moved.
 class CostCurve {
  public:
-  CostCurve(const LinearProgram& program, double cost_here)
+  CostCurve(const LinearProgram& program, const Solution& solution)
       : program_(program),
-        cost_here_(cost_here),
-        solver_(program),
-        reach_(without_costs(program)) {}
+        cost_here_(cost_of(program, solution)),
+        solver_(program, from_basis_of(solution)),
+        reach_(without_costs(program), from_basis_of(solution)) {}
 
   /// How far `bound` may move by `direction`, at most `span`, until the cost
   /// leaves the straight line of slope `rate` a unit; nothing if it does not.
@@ -154,37 +176,48 @@ class CostCurve {
   /// crossing is the next far point; every tangent belongs to a new piece.
   [[nodiscard]] std::optional<double> straight_until(Bound bound, double direction, double rate,
                                                      double span) {
-    Far far = farthest(bound, direction, span);
-    bool is_edge = far.is_edge;
-    for (int tangent = 0; tangent < most_tangents && far.move > 0.0; ++tangent) {
-      const double line = cost_here_ + rate * far.move;
-      if (far.cost - line <= same_cost_tolerance * std::max(1.0, std::abs(far.cost))) {
-        return is_edge ? std::optional(far.move) : std::nullopt;
+    Far far;
+    for (double move = span * first_look;; move = std::min(span, move * look_growth)) {
+      far = at(bound, direction, move);
+      if (std::isinf(far.cost)) {
+        far = at_edge(bound, direction, move);
+        break;
       }
-      // line(t) = far.cost + far.slope * (t - far.move)
-      const double next = (far.cost - far.slope * far.move - cost_here_) / (rate - far.slope);
-      if (!(next < far.move)) {
-        break;  // parallel within rounding
+      if (!is_straight(far, rate)) {
+        break;
       }
-      is_edge = true;
-      if (next <= 0.0) {
+      if (move >= span) {
+        return std::nullopt;
+      }
+    }
+    for (int tangent = 0; tangent < most_tangents && !is_straight(far, rate); ++tangent) {
+      // The tangent is far.cost + far.slope * (t - far.move).
+      const double crossing = (far.cost - far.slope * far.move - cost_here_) / (rate - far.slope);
+      if (!(crossing > 0.0)) {
         return 0.0;
       }
-      far = at(bound, direction, next);
+      if (crossing >= far.move) {
+        break;  // parallel within rounding
+      }
+      far = at(bound, direction, crossing);
       if (std::isinf(far.cost)) {
         return 0.0;  // the arithmetic failed: claim nothing beyond the value
       }
     }
-    return is_edge ? std::optional(far.move) : std::nullopt;
+    return far.move;
   }
 
  private:
   struct Far {
     double move = 0.0;
     double cost = unlimited;
-    double slope = 0.0;    // of one tangent there, a unit of the move
-    bool is_edge = false;  // nothing is feasible beyond
+    double slope = 0.0;  // of one tangent there, a unit of the move
   };
+
+  [[nodiscard]] bool is_straight(const Far& far, double rate) const {
+    const double line = cost_here_ + rate * far.move;
+    return far.cost - line <= same_cost_tolerance * std::max(1.0, std::abs(far.cost));
+  }
 
   static LinearProgram without_costs(LinearProgram program) {
     for (int j = 0; j < program.column_count(); ++j) {
@@ -193,21 +226,17 @@ class CostCurve {
     return program;
   }
 
-  /// The point at `span`, or at the last feasible move before it.
-  [[nodiscard]] Far farthest(Bound bound, double direction, double span) {
-    const double most = direction * inward_of(bound) > 0.0 ? most_inward(bound) : unlimited;
-    if (span < most) {
-      return at(bound, direction, span);
-    }
+  /// The last feasible point before `beyond`, at which there is none.
+  [[nodiscard]] Far at_edge(Bound bound, double direction, double beyond) {
+    const double edge = std::min(most_inward(bound), beyond);
     for (const double step : edge_steps) {
-      Far far =
-          at(bound, direction, most - step * std::max(1.0, std::abs(value_of(program_, bound))));
+      const Far far =
+          at(bound, direction, edge - step * std::max(1.0, std::abs(value_of(program_, bound))));
       if (std::isfinite(far.cost)) {
-        far.is_edge = true;
         return far;
       }
     }
-    return {.move = 0.0, .is_edge = true};  // not established: claim nothing beyond the value
+    return {.move = 0.0, .cost = cost_here_};  // not established: claim nothing beyond the value
   }
 
   /// How far `bound` may be moved inward before no point is left.
@@ -250,14 +279,6 @@ class CostCurve {
   WarmSolver reach_;   // the same rows, asked how far they reach
 };
 
-double cost_of(const LinearProgram& program, const Solution& solution) {
-  double cost = 0.0;
-  for (std::size_t j = 0; j < solution.columns.size(); ++j) {
-    cost += program.columns()[j].cost * solution.columns[j];
-  }
-  return cost;
-}
-
 /// Prices one bound after another on shared programs.
 class Pricing {
  public:
@@ -265,7 +286,7 @@ class Pricing {
       : program_(program),
         solution_(solution),
         directions_(program, solution),
-        curve_(program, cost_of(program, solution)) {}
+        curve_(program, solution) {}
 
   [[nodiscard]] BoundPrice price(Bound bound, double least_span) {
     BoundPrice price;

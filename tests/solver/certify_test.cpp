@@ -1,10 +1,15 @@
 #include "solver/certify.h"
 
 #include <gmock/gmock.h>
+#include <rapidcheck/gtest.h>
+
+#include <cmath>
+#include <vector>
 
 #include "solver/solve.h"
 #include "tests/matchers.h"
 #include "tests/small_programs.h"
+#include "tests/solver/random_programs.h"
 
 namespace haymow {
 namespace {
@@ -103,6 +108,37 @@ TEST(Certify, WithoutAnyBoundTheLowerBoundIsUnlimited) {
   EXPECT_EQ(certify(program, claimed).lower_bound, -unlimited);
   claimed.row_duals = {1.0};
   EXPECT_THAT(certify(program, claimed), Holds());
+}
+
+RC_GTEST_PROP(CertifyLaw, HoldsForEveryOptimumAndForNoPerturbedAnswer, ()) {
+  const LinearProgram program = *random_programs::feasible();
+  const Solution solution = solve(program);
+  RC_ASSERT(solution.status == Status::optimal);
+  RC_ASSERT(certify(program, solution).holds());
+  // Moving a column that costs something moves the cost: too dear, or infeasible.
+  const auto index = static_cast<std::size_t>(*rc::gen::inRange(0, program.column_count()));
+  RC_PRE(program.columns()[index].cost > 0.0);
+  Solution perturbed = solution;
+  perturbed.columns[index] += *rc::gen::element(-0.01, 0.01);
+  RC_ASSERT(!certify(program, perturbed).holds());
+}
+
+RC_GTEST_PROP(CertifyLaw, NoMultipliersPushTheBoundAboveTheCost, ()) {
+  const LinearProgram program = *random_programs::feasible();
+  Solution solution = solve(program);
+  for (double& dual : solution.row_duals) {
+    dual = static_cast<double>(*rc::gen::inRange(-30, 31)) / 10.0;
+  }
+  RC_ASSERT(certify(program, solution).lower_bound <= solution.cost + 1e-8);
+}
+
+RC_GTEST_PROP(InfeasibilityProofLaw, NothingProvesAFeasibleProgramInfeasible, ()) {
+  const LinearProgram program = *random_programs::feasible();
+  std::vector<double> multipliers;
+  for (int i = 0; i < program.row_count(); ++i) {
+    multipliers.push_back(static_cast<double>(*rc::gen::inRange(-30, 31)) / 10.0);
+  }
+  RC_ASSERT(infeasibility_proof(program, multipliers) <= 1e-12);
 }
 
 TEST(CertifyFeasible, MeasuresAgainstTheBoundGiven) {

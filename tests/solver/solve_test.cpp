@@ -1,17 +1,21 @@
 #include "solver/solve.h"
 
 #include <gmock/gmock.h>
+#include <rapidcheck/gtest.h>
 
+#include <algorithm>
 #include <cmath>
 #include <random>
 #include <string>
 #include <thread>
+#include <utility>
 #include <vector>
 
 #include "solver/certify.h"
 #include "solver/glpk_problem.h"
 #include "tests/matchers.h"
 #include "tests/small_programs.h"
+#include "tests/solver/random_programs.h"
 
 namespace haymow {
 namespace {
@@ -168,6 +172,68 @@ TEST(Solve, TwoThreadsAtOnceGiveTheSameAnswer) {
   EXPECT_EQ(here.size(), 200U);
   EXPECT_EQ(here, there);
   EXPECT_THAT(here, testing::Each(IsNear(9.0, 1e-9)));
+}
+
+RC_GTEST_PROP(SolveLaw, RelaxingABoundNeverRaisesTheCost, ()) {
+  const LinearProgram program = *random_programs::feasible();
+  const double before = solve(program).cost;
+  LinearProgram relaxed = program;
+  const int index = *rc::gen::inRange(0, program.row_count());
+  const double by = static_cast<double>(*rc::gen::inRange(1, 6));
+  const Row& row = program.rows()[static_cast<std::size_t>(index)];
+  relaxed.set_row_bounds(index, row.lower - by, row.upper + by);
+  const Solution after = solve(relaxed);
+  RC_ASSERT(after.status == Status::optimal);
+  RC_ASSERT(after.cost <= before + 1e-9);
+}
+
+RC_GTEST_PROP(SolveLaw, ScalingTheCostsScalesTheCost, ()) {
+  const LinearProgram program = *random_programs::feasible();
+  const double factor = static_cast<double>(*rc::gen::inRange(1, 1000)) / 10.0;
+  LinearProgram scaled = program;
+  for (int j = 0; j < program.column_count(); ++j) {
+    scaled.set_cost(j, factor * program.columns()[static_cast<std::size_t>(j)].cost);
+  }
+  const double expected = factor * solve(program).cost;
+  RC_ASSERT(std::abs(solve(scaled).cost - expected) <= 1e-9 * std::max(1.0, expected));
+}
+
+RC_GTEST_PROP(SolveLaw, TheOrderOfColumnsAndRowsDoesNotChangeTheCost, ()) {
+  const LinearProgram program = *random_programs::any();
+  LinearProgram turned;  // last column and row first
+  const int last = program.column_count() - 1;
+  for (int j = last; j >= 0; --j) {
+    turned.add_column(program.columns()[static_cast<std::size_t>(j)]);
+  }
+  for (int i = program.row_count() - 1; i >= 0; --i) {
+    Row row = program.rows()[static_cast<std::size_t>(i)];
+    for (Term& term : row.terms) {
+      term.column = last - term.column;
+    }
+    turned.add_row(std::move(row));
+  }
+  const Solution first = solve(program);
+  const Solution second = solve(turned);
+  RC_ASSERT(first.status == second.status);
+  RC_ASSERT(std::abs(first.cost - second.cost) <= 1e-8);
+}
+
+RC_GTEST_PROP(WarmSolverLaw, AgreesWithSolvingFromNothing, ()) {
+  WarmSolver solver(*random_programs::feasible());
+  for (int change = 0; change < 6; ++change) {
+    if (*rc::gen::arbitrary<bool>()) {
+      solver.set_cost(*rc::gen::inRange(0, solver.program().column_count()),
+                      static_cast<double>(*rc::gen::inRange(0, 12)));
+    } else {
+      const int index = *rc::gen::inRange(0, solver.program().row_count());
+      const double lower = static_cast<double>(*rc::gen::inRange(-5, 20));
+      solver.set_row_bounds(index, lower, lower + static_cast<double>(*rc::gen::inRange(0, 20)));
+    }
+    const Solution warm = solver.solve();
+    const Solution cold = solve(solver.program());
+    RC_ASSERT(warm.status == cold.status);
+    RC_ASSERT(std::abs(warm.cost - cold.cost) <= 1e-8);
+  }
 }
 
 TEST(WarmSolver, FollowsChangesOfCostsAndBounds) {
