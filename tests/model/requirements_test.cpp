@@ -101,6 +101,31 @@ TEST(Requirements, MatureWeightIsFoundFromWeightAndAge) {
   EXPECT_THAT(energy_of(given).equation, ::testing::Not(HasSubstr("mature weight, not given")));
 }
 
+// Weight is 300 kg; chloride at rest goes by completed months of age (0.093 g/kg to
+// six, 0.085 to eleven, 0.0825 after), and work adds 5.3 g for each kg of sweat.
+TEST(Requirements, ChlorideOfTheYoungGoesByAgeAndWorkAddsSweat) {
+  const auto chloride = [](double age_months, std::optional<WorkLevel> work) {
+    return floor_of(horse_of(300.0, Growing{age_months, work}), Nutrient::chloride);
+  };
+  EXPECT_NEAR(chloride(6.9, {}), 27.9, 1e-9);
+  EXPECT_NEAR(chloride(7.0, {}), 25.5, 1e-9);
+  EXPECT_NEAR(chloride(11.9, {}), 25.5, 1e-9);
+  EXPECT_NEAR(chloride(12.0, {}), 24.75, 1e-9);
+  EXPECT_NEAR(chloride(6.0, WorkLevel::light), 27.9 + 0.75 * 5.3, 1e-9);
+  EXPECT_NEAR(chloride(9.0, WorkLevel::moderate), 25.5 + 1.5 * 5.3, 1e-9);
+  EXPECT_NEAR(chloride(18.0, WorkLevel::very_heavy), 24.75 + 6.0 * 5.3, 1e-9);
+}
+
+// 300 kg in moderate work sweats 1.5 kg: 3.1 g sodium and 2.8 g potassium in each.
+TEST(Requirements, WorkAddsTheSaltsOfSweatToGrowth) {
+  const Horse rested = horse_of(300.0, Growing{9.0, {}});
+  const Horse worked = horse_of(300.0, Growing{9.0, WorkLevel::moderate});
+  EXPECT_NEAR(floor_of(worked, Nutrient::sodium), floor_of(rested, Nutrient::sodium) + 1.5 * 3.1,
+              1e-9);
+  EXPECT_NEAR(floor_of(worked, Nutrient::potassium),
+              floor_of(rested, Nutrient::potassium) + 1.5 * 2.8, 1e-9);
+}
+
 TEST(Requirements, EnergyFactorMultipliesTheWholeNeedOnce) {
   Horse horse = horse_of(500.0, Lactating{1});
   const double standard = floor_of(horse, Nutrient::energy);
