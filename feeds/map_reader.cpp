@@ -1,0 +1,100 @@
+#include "feeds/map_reader.h"
+
+#include <fmt/format.h>
+
+#include <algorithm>
+#include <utility>
+
+#include "feeds/plain_text.h"
+
+namespace haymow {
+namespace {
+
+/// Keys are few enough to list when no name is near.
+std::string help_for_key(std::string_view key, std::span<const std::string_view> keys) {
+  const std::vector<std::string> names(keys.begin(), keys.end());
+  std::string near = suggestion(key, names);
+  if (!near.empty()) return near;
+  return "known here: " + listed(names, "and");
+}
+
+}  // namespace
+
+MapReader::MapReader(const YamlNode& node, std::string what, std::span<const std::string_view> keys,
+                     Findings& findings)
+    : node_(node), what_(std::move(what)), findings_(findings) {
+  if (node.kind != YamlKind::map) {
+    findings_.error(node.span,
+                    {fmt::format("{} is {}; expected a group of keys", what_, describe(node.kind)),
+                     fmt::format("write `{}: ...`", keys.front()), ""});
+    return;
+  }
+  for (const YamlEntry& entry : node.entries) {
+    if (std::find(keys.begin(), keys.end(), entry.key.text) != keys.end()) continue;
+    findings_.error(entry.key.span, {fmt::format("`{}` is not a key of {}", entry.key.text, what_),
+                                     help_for_key(entry.key.text, keys), ""});
+  }
+}
+
+const YamlEntry* MapReader::find(std::string_view key) const {
+  for (const YamlEntry& entry : node_.entries) {
+    if (entry.key.text != key) continue;
+    if (entry.value.kind != YamlKind::nothing) return &entry;
+    findings_.error(entry.key.span,
+                    {fmt::format("`{}` has no value", key),
+                     fmt::format("write the value after `{}:`, or delete the key", key), ""});
+    return nullptr;
+  }
+  return nullptr;
+}
+
+const YamlEntry* MapReader::need(std::string_view key, std::string_view help) const {
+  const bool there = std::any_of(node_.entries.begin(), node_.entries.end(),
+                                 [&](const YamlEntry& e) { return e.key.text == key; });
+  if (there) return find(key);
+  if (is_map()) {
+    findings_.error(node_.span,
+                    {fmt::format("`{}` is missing in {}", key, what_), std::string(help), ""});
+  }
+  return nullptr;
+}
+
+std::optional<std::string> MapReader::text(std::string_view key) const {
+  const YamlEntry* entry = find(key);
+  if (entry == nullptr) return std::nullopt;
+  return text_of(entry->value, ticked(key), findings_);
+}
+
+std::optional<double> MapReader::amount(std::string_view key, const Dimension& dimension,
+                                        Sign sign) const {
+  const YamlEntry* entry = find(key);
+  if (entry == nullptr) return std::nullopt;
+  const auto written = text_of(entry->value, ticked(key), findings_);
+  if (!written) return std::nullopt;
+  return accepted(read_amount(*written, dimension, sign), entry->value, findings_);
+}
+
+std::optional<std::string> text_of(const YamlNode& node, std::string_view expected,
+                                   Findings& findings) {
+  if (node.kind != YamlKind::text) {
+    findings.error(node.span,
+                   {fmt::format("{} is {}; expected a single value", expected, describe(node.kind)),
+                    "write it as one value on the line of its key", ""});
+    return std::nullopt;
+  }
+  std::string text = single_spaced(node.text);
+  if (text.empty()) {
+    findings.error(node.span, {fmt::format("{} is empty", expected), "", ""});
+    return std::nullopt;
+  }
+  return text;
+}
+
+std::string suggestion(std::string_view wanted, const std::vector<std::string>& candidates) {
+  std::vector<std::string> near = near_names(wanted, candidates);
+  if (near.empty()) return "";
+  for (std::string& name : near) name = ticked(name);
+  return fmt::format("did you mean {}?", listed(near));
+}
+
+}  // namespace haymow
