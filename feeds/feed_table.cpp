@@ -1,18 +1,11 @@
 #include "feeds/feed_table.h"
 
-#include <cctype>
-
 #include "feeds/diagnostic.h"
 #include "feeds/feed_table_data.h"
+#include "feeds/plain_text.h"
 
 namespace haymow {
 namespace {
-
-std::string lower(std::string_view text) {
-  std::string result{text};
-  for (char& c : result) c = static_cast<char>(std::tolower(static_cast<unsigned char>(c)));
-  return result;
-}
 
 Figure figure_from(double value, int source) {
   const table_data::SourceRow& row = table_data::source_rows()[static_cast<std::size_t>(source)];
@@ -66,6 +59,7 @@ const std::vector<Feed>& feed_table() {
 const std::vector<Source>& bibliography() {
   static const std::vector<Source> sources = [] {
     std::vector<Source> all;
+    all.reserve(table_data::source_rows().size());
     for (const table_data::SourceRow& row : table_data::source_rows()) {
       all.push_back(Source{std::string{row.key}, std::string{row.title}, std::string{row.year},
                            std::string{row.address}, row.origin, std::string{row.note}});
@@ -76,11 +70,10 @@ const std::vector<Source>& bibliography() {
 }
 
 const Feed* find_feed(std::string_view name) {
-  const std::string wanted = lower(name);
   for (const Feed& feed : feed_table()) {
-    if (lower(feed.name) == wanted) return &feed;
+    if (same_text(feed.name, name)) return &feed;
     for (const std::string& other : feed.also) {
-      if (lower(other) == wanted) return &feed;
+      if (same_text(other, name)) return &feed;
     }
   }
   return nullptr;
