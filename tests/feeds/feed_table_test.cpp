@@ -322,6 +322,11 @@ TEST(FeedTable, ReferencePageCountsItsFiguresRight) {
   for (const FeedGroup group : all_feed_groups()) {
     EXPECT_THAT(page, HasSubstr(row_of_reference_page(group)));
   }
+  std::size_t figures = 0;
+  for (const Feed& feed : feed_table()) figures += all_figures(feed).size();
+  EXPECT_THAT(page, HasSubstr(std::to_string(feed_table().size()) + " feeds and " +
+                              std::to_string(figures) + " figures"));
+  EXPECT_THAT(page, HasSubstr("from " + std::to_string(bibliography().size()) + " sources"));
 }
 
 TEST(FeedTable, EveryFeedSaysWhereInTheTablesItStands) {
