@@ -28,6 +28,9 @@ std::vector<HeldLimit> held_limits(const Formulation& formulation, const Solutio
       limit.tightening_until = price.tightening_until;
       limit.loosening_until = price.loosening_until;
     }
+    // Nothing is less than none: a limit of 0 can only be loosened.
+    if (limit.row.bound == 0.0) limit.tightening_costs = 0.0;
+    if (limit.tightening_costs < least_price && limit.loosening_saves < least_price) continue;
     held.push_back(std::move(limit));
   }
   // Dearest first, by what one per cent of the limit is worth, so that units do

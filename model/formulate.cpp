@@ -90,6 +90,9 @@ class Writer {
   }
 
   void add(RowMeaning row, bool forced) {
+    // A ceiling on feeds that nobody offers asks nothing; a floor on them asks
+    // for what there is not, and must be heard.
+    if (row.part.empty() && row.side == Side::upper) return;
     if (!forced) {
       formulation_.judged.push_back(std::move(row));
       return;
@@ -236,6 +239,8 @@ void Writer::forage() {
   share_rule("forage_share/min", RowFamily::forage, 100.0, forage, dry);
   amount_rule("long_forage/min", RowFamily::forage, per_cent, "kg dry matter",
               only([](const Feed& f) { return f.is_long_forage(); }));
+  amount_rule("long_forage/max", RowFamily::forage, 1.0, "kg as fed",
+              [](const Offer& o) { return o.feed.is_long_forage() ? 1.0 : 0.0; });
   share_rule("straw_share/max", RowFamily::forage, 100.0, straw, forage);
   amount_rule("straw/max", RowFamily::forage, per_cent, "kg dry matter", straw);
   share_rule("legume_share/max", RowFamily::forage, 100.0,
@@ -305,6 +310,10 @@ void Writer::feed_ceilings() {
               [](const Offer& o) { return o.feed.has(FeedTrait::soak) ? dry(o) : 0.0; });
   amount_rule("bran/max", RowFamily::feed, per_gram, "kg as fed", trait(FeedTrait::bran));
   amount_rule("linseed/max", RowFamily::feed, per_gram, "kg as fed", trait(FeedTrait::linseed));
+  amount_rule("protein_feed/max", RowFamily::feed, per_gram, "kg as fed",
+              as_fed_if([](const Feed& f) { return f.group == FeedGroup::protein; }));
+  amount_rule("mineral/max", RowFamily::feed, per_gram, "kg as fed",
+              as_fed_if([](const Feed& f) { return f.group == FeedGroup::mineral; }));
   share_rule(
       "salt_share/max", RowFamily::feed, 100.0,
       [](const Offer& o) { return o.feed.has(FeedTrait::salt) ? dry(o) : 0.0; }, dry);
@@ -358,7 +367,6 @@ void Writer::wishes() {
     row.part = terms([&](const Offer& o) { return refers_to(wish.what, o) ? 1.0 : 0.0; });
     const bool bounded_below = wish.kind == WishKind::at_least || wish.kind == WishKind::exactly;
     const bool bounded_above = wish.kind != WishKind::at_least;
-    if (row.part.empty() && !bounded_below) continue;
     if (bounded_below) {
       row.id = fmt::format("wish/{} {}/min", name_of(wish.kind), wish.what);
       row.side = Side::lower;

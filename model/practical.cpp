@@ -9,13 +9,19 @@ namespace {
 
 constexpr double seconds_for_search = 2.0;
 
+// What one step of the scale puts into the horse: the scale weighs what is put
+// out, the program counts what is eaten.
+KgAsFed eaten_a_step(const Offer& offer) {
+  return weighing_of(offer.feed.group).step * (1.0 - offer.waste);
+}
+
 // The most steps of an offer that any ration could hold: nothing is eaten beyond
 // the intake ceiling.
-double most_steps(const RationQuestion& question, const Offer& offer, KgAsFed step) {
+double most_steps(const RationQuestion& question, const Offer& offer) {
   const Limit* intake = find_limit(question.limits, "intake/max");
   const double per_cent = intake != nullptr ? intake->number : 5.0;
   const KgDryMatter most{question.horse.bodyweight.in_kg() * per_cent / 100.0};
-  return std::ceil(offer.feed.as_fed(most) / step);
+  return std::ceil(offer.feed.as_fed(most) / eaten_a_step(offer));
 }
 
 // The same rows over steps n (x = step * n) with a switch u for every offer:
@@ -23,18 +29,15 @@ double most_steps(const RationQuestion& question, const Offer& offer, KgAsFed st
 LinearProgram in_steps(const RationQuestion& question, const Formulation& formulation) {
   LinearProgram program;
   const auto& offers = question.offers;
-  std::vector<Weighing> weighing;
   for (std::size_t j = 0; j < offers.size(); ++j) {
-    weighing.push_back(weighing_of(offers[j].feed.group));
-    const double step = weighing[j].step.in_kg();
     const Column& column = formulation.program.columns()[j];
-    program.add_column({column.name, 0.0, most_steps(question, offers[j], weighing[j].step),
-                        column.cost * step, true});
+    program.add_column({column.name, 0.0, most_steps(question, offers[j]),
+                        column.cost * eaten_a_step(offers[j]).in_kg(), true});
   }
   for (const Row& row : formulation.program.rows()) {
     Row stepped = row;
     for (Term& t : stepped.terms) {
-      t.coefficient *= weighing[static_cast<std::size_t>(t.column)].step.in_kg();
+      t.coefficient *= eaten_a_step(offers[static_cast<std::size_t>(t.column)]).in_kg();
     }
     program.add_row(std::move(stepped));
   }
@@ -42,8 +45,9 @@ LinearProgram in_steps(const RationQuestion& question, const Formulation& formul
   for (std::size_t j = 0; j < offers.size(); ++j) {
     const int n = static_cast<int>(j);
     const int used = program.add_column({"use " + offers[j].name, 0.0, 1.0, 0.0, true});
-    const double least = std::round(weighing[j].least / weighing[j].step);
-    const double most = most_steps(question, offers[j], weighing[j].step);
+    const Weighing weighing = weighing_of(offers[j].feed.group);
+    const double least = std::round(weighing.least / weighing.step);
+    const double most = most_steps(question, offers[j]);
     program.add_row({"least " + offers[j].name, 0.0, unlimited, {{n, 1.0}, {used, -least}}});
     program.add_row({"most " + offers[j].name, -unlimited, 0.0, {{n, 1.0}, {used, -most}}});
     if (offers[j].feed.is_bucket_feed()) bucket.terms.push_back({used, 1.0});
@@ -88,7 +92,7 @@ std::optional<PracticalRation> practical_ration(const RationQuestion& question,
   practical.within_gap = solution.status == Status::optimal;
   for (std::size_t j = 0; j < question.offers.size(); ++j) {
     const double steps = std::round(solution.columns[j]);
-    practical.amounts.push_back(steps * weighing_of(question.offers[j].feed.group).step.in_kg());
+    practical.amounts.push_back(steps * eaten_a_step(question.offers[j]).in_kg());
   }
   practical.ration = ration_from(question, formulation, practical.amounts);
   return practical;

@@ -1,4 +1,5 @@
-// The ration a person can weigh out: whole steps of the scale, a least amount of
+// The ration a person can weigh out: whole steps of the scale in what is put
+// out, a least amount of
 // any feed that is used at all, and not more feeds in the bucket than anyone
 // mixes. A whole-number program over the same rows; the best continuous ration
 // stays beside it and says what practicality costs.

@@ -37,8 +37,8 @@ Section amounts(const HorseAnswer& answer, const Wording& words) {
   Section section{"What to feed", Table{}, {}};
   Table& table = *section.table;
   const std::string each =
-      ration.meals == 1 ? "in the one meal" : fmt::format("each of {} meals", ration.meals);
-  table.headings = {"feed", "put out a day", each, "dry matter", "cost a day"};
+      ration.meals == 1 ? "in one meal" : fmt::format("in each of {}", ration.meals);
+  table.headings = {"feed", "a day", each, "dry matter", "cost"};
   for (const Portion& p : ration.portions) {
     const Offer& offer = answer.question.offers[p.offer];
     const bool bucket = offer.feed.is_bucket_feed();
@@ -137,7 +137,7 @@ Section watch(const HorseAnswer& answer, const Scenario& scenario, const Wording
     if (s.forced && held(s.nutrient) && s.memory_share > 0.25) {
       from_memory.push_back(fmt::format("{} ({:.0f} %)", name, 100.0 * s.memory_share));
     }
-    if (s.known_share < 0.75) {
+    if (s.forced && s.known_share < 0.75) {
       poorly_known.push_back(fmt::format("{} ({:.0f} %)", name, 100.0 * s.known_share));
     }
     if (!s.forced && s.floor && s.supplied < *s.floor) {
@@ -210,11 +210,16 @@ Section needs_beside_supply(const HorseAnswer& answer, const Wording& words) {
   return section;
 }
 
+// Below 1e-12 the digits are rounding noise that differs between machines.
+std::string size_of(double relative) {
+  return relative < 1e-12 ? "1e-12" : fmt::format("{:.0e}", relative);
+}
+
 std::string certificate_line(const HorseAnswer& answer) {
   return fmt::format(
-      "Certified without the solver's word: no limit missed by more than {:.0e} of it, cost within "
-      "{:.0e} of the least possible.",
-      answer.certificate.largest_violation, std::max(answer.certificate.relative_gap, 0.0));
+      "Certified without the solver's word: no limit missed by more than {} of it, cost within {} "
+      "of the least possible.",
+      size_of(answer.certificate.largest_violation), size_of(answer.certificate.relative_gap));
 }
 
 Report::Part found_part(const HorseAnswer& answer, const Scenario& scenario, const Wording& words,
@@ -408,7 +413,7 @@ Report audit_report(const Scenario& scenario, const std::vector<Audit>& audits,
         audit.adequate(),
         {}};
     Section fed{"Fed now", Table{}, {}};
-    fed.table->headings = {"feed", "put out a day", "dry matter", "cost a day"};
+    fed.table->headings = {"feed", "a day", "dry matter", "cost"};
     for (const Portion& p : audit.ration.portions) {
       fed.table->rows.push_back({audit.question.offers[p.offer].name, words.mass(p.put_out.in_kg()),
                                  words.mass(p.dry_matter.in_kg()), words.money(p.cost.in_units())});

@@ -40,7 +40,11 @@ std::string wrapped(const std::string& raw, std::size_t width, std::size_t inden
   std::size_t column = indent;
   bool first_word = true;
   for (std::size_t at = 0; at < text.size();) {
-    const std::size_t end = std::min(text.find(' ', at), text.size());
+    std::size_t end = std::min(text.find(' ', at), text.size());
+    // "34 %" stays on one line.
+    while (end + 1 < text.size() && text[end + 1] == '%') {
+      end = std::min(text.find(' ', end + 1), text.size());
+    }
     const std::string word = text.substr(at, end - at);
     at = end + 1;
     if (!first_word && column + 1 + width_of(word) > width) {
@@ -77,7 +81,7 @@ std::string set_table(const Table& table, std::size_t width) {
     std::string line = "  ";
     for (std::size_t c = 0; c < columns; ++c) {
       // A long last column is prose: it is wrapped under itself.
-      const bool prose = c + 1 == columns && width_of(line) + widths[c] > width;
+      const bool prose = c + 1 == columns && widths[c] > 30 && width_of(line) + widths[c] > width;
       if (prose) {
         const std::size_t indent = width_of(line);
         const std::size_t room = indent + 24 < width ? width : indent + 24;

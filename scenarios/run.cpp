@@ -1,6 +1,7 @@
 #include "scenarios/run.h"
 
 #include <algorithm>
+#include <optional>
 #include <utility>
 
 #include "feeds/feed_table.h"
@@ -12,6 +13,9 @@ namespace {
 
 // More than four bucket meals a day is for the keeper to decide.
 constexpr int most_meals_chosen = 4;
+// What a keeper may save by feeding once more a day before it is worth the walk,
+// as a share of the cost. Common practice, no source.
+constexpr double worth_a_meal = 0.02;
 // Veteran horses on mash: at least four meals (Your Horse).
 constexpr int least_meals_of_mash = 4;
 
@@ -24,17 +28,24 @@ bool refused(const Horse& horse) {
   return std::any_of(horse.health.begin(), horse.health.end(), refuses_planning);
 }
 
-// Raises the meals, where the keeper leaves them open, until a ration exists.
+// The fewest meals that work, where the keeper leaves them open: fewer than the
+// most that may be chosen only if a ration exists and costs hardly more for it,
+// since smaller meals are the safer ones.
 void choose_fewest_meals(RationQuestion& question) {
   if (question.horse.meals) return;
   const int fewest = question.meals;
-  while (!solve(formulate(question).program).usable()) {
-    if (question.meals == most_meals_chosen) {
-      question.meals = fewest;  // meals are not what is missing
-      return;
-    }
-    ++question.meals;
+  const auto cost_with = [&](int meals) -> std::optional<double> {
+    question.meals = meals;
+    const Solution solution = solve(formulate(question).program);
+    if (solution.status != Status::optimal) return std::nullopt;
+    return solution.cost;
+  };
+  const auto cheapest = cost_with(std::max(most_meals_chosen, fewest));
+  for (int meals = fewest; cheapest && meals < most_meals_chosen; ++meals) {
+    const auto cost = cost_with(meals);
+    if (cost && *cost <= *cheapest * (1.0 + worth_a_meal)) return;
   }
+  question.meals = cheapest ? std::max(most_meals_chosen, fewest) : fewest;
 }
 
 // Stocks that must last the season are shared; when the meals chosen leave no

@@ -12,12 +12,13 @@ namespace haymow {
 namespace {
 
 // Short names of the rules, for the start of a sentence.
-constexpr std::array<std::pair<std::string_view, std::string_view>, 33> rule_subjects{{
+constexpr std::array<std::pair<std::string_view, std::string_view>, 36> rule_subjects{{
     {"intake/max", "appetite"},
     {"ndf/max", "coarse fibre"},
     {"forage/min", "forage"},
     {"forage_share/min", "the share of forage"},
     {"long_forage/min", "long forage"},
+    {"long_forage/max", "long forage"},
     {"straw_share/max", "straw"},
     {"straw/max", "straw"},
     {"legume_share/max", "alfalfa"},
@@ -36,6 +37,8 @@ constexpr std::array<std::pair<std::string_view, std::string_view>, 33> rule_sub
     {"soaked/max", "soaked feed"},
     {"bran/max", "bran"},
     {"linseed/max", "linseed"},
+    {"mineral/max", "minerals"},
+    {"protein_feed/max", "protein feed"},
     {"salt_share/max", "salt"},
     {"grain/max", "cereals"},
     {"sweet/max", "sweet feeds"},
@@ -111,7 +114,7 @@ std::string Wording::price(double per_kg) const {
 
 std::string Wording::quantity(double value, std::string_view unit) const {
   if (unit == "kg as fed") return mass(value);
-  if (unit == "kg dry matter") return mass(value) + " dry matter";
+  if (unit == "kg dry matter") return mass(value) + " of dry matter";
   return fmt::format("{} {}", rounded(value), unit);
 }
 
@@ -165,10 +168,11 @@ std::string Wording::held(const HeldLimit& limit) const {
   const bool floor = row.side == Side::lower;
   const auto amount = [&](double s) {
     if (!row.whole.empty() && row.unit.starts_with('%')) {
-      return fmt::format("{} percentage point{}", rounded(s), s == 1.0 ? "" : "s");
+      return fmt::format("{:g} percentage point{}", s, s == 1.0 ? "" : "s");
     }
-    if (row.unit == "to 1") return rounded(s);
-    return quantity(s, row.unit);
+    if (row.unit == "to 1") return fmt::format("{:g}", s);
+    if (row.unit.starts_with("kg")) return quantity(s, row.unit);
+    return fmt::format("{:g} {}", s, row.unit);
   };
   std::string out = capitalised(subject(row));
   if (row.limit && !row.limit->because.empty()) out += fmt::format(" ({})", row.limit->because);
@@ -211,7 +215,9 @@ std::string Wording::worth(const FeedWorth& worth, const RationQuestion& questio
     if (p.per_kg > 0.0) {
       const double share = 100.0 * p.per_kg / paid;
       if (share >= 5.0 && shares.size() < 4) {
-        shares.push_back(fmt::format("{} {:.0f} %", subject(row), share));
+        // A ceiling pays a feed that makes room under it.
+        shares.push_back(fmt::format("{}{} {:.0f} %", row.side == Side::upper ? "room for " : "",
+                                     subject(row), share));
       }
     } else if (p.per_kg < -0.05 * std::max(paid, 1e-12)) {
       charges.push_back(subject(row));

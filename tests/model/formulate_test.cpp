@@ -214,6 +214,40 @@ TEST(Formulate, ReportedFloorsAreNotInTheProgram) {
   EXPECT_EQ(f.judged[0].id, "cobalt/min");
 }
 
+// One feed of every group with every trait and figure, so that no row is empty.
+std::vector<Offer> one_of_each() {
+  std::vector<Offer> offers;
+  for (const FeedGroup group : all_feed_groups()) {
+    Feed f = feed(std::string(name_of(group)), group, 300);
+    for (const FeedTrait trait : all_feed_traits()) f.traits.insert(trait);
+    for (const Nutrient n : all_nutrients()) set(f, n, 1.0);
+    offers.push_back(offer(f, 1.0));
+  }
+  return offers;
+}
+
+TEST(Formulate, EveryRuleOfTheTableIsAsked) {
+  RationQuestion q = energy_only(one_of_each());
+  Requirement e;
+  e.nutrient = Nutrient::vitamin_e;
+  e.floor = 500.0;
+  q.needs.rows.push_back(e);
+  for (const Rule& rule : rule_table()) {
+    q.limits = {limit(std::string(rule.id), 7.0)};
+    const Formulation f = formulate(q);
+    if (rule.id == "oil_vitamin_e/min") {
+      // Not a row of its own: it moves the floor of vitamin E.
+      std::vector<double> oil(q.offers.size(), 0.0);
+      for (std::size_t i = 0; i < oil.size(); ++i) {
+        oil[i] = q.offers[i].feed.group == FeedGroup::oil ? 1.0 : 0.0;
+      }
+      EXPECT_LT(*row(f, "vitamin_e/min").value(oil), 0.0);
+      continue;
+    }
+    EXPECT_TRUE(has_row(f, std::string(rule.id))) << rule.id;
+  }
+}
+
 TEST(Formulate, AHorseThatCannotChewCountsSoakedFibreAsForage) {
   Feed beet = feed("beet", FeedGroup::fibre, 890);
   Horse horse;
