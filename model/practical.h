@@ -30,7 +30,7 @@ struct PracticalRation {
   bool within_gap = false;      // proven within practical_gap of the best whole-step ration
 };
 /// The search stops when no whole-step ration can be cheaper by more than this, relative.
-inline constexpr double practical_gap = 2e-3;
+inline constexpr double practical_gap = 5e-3;
 
 /// Nothing when no ration in whole steps keeps every limit; the continuous one
 /// is then all there is. `certified_cost`: the certified lower bound of the
