@@ -2,7 +2,7 @@
 // the answer alone, never from what the solver says of itself.
 #pragma once
 
-#include <string>
+#include <vector>
 
 #include "solver/linear_program.h"
 #include "solver/solution.h"
@@ -24,6 +24,9 @@ struct Certificate {
   double relative_gap = unlimited;
 
   /// True when the answer is feasible and within the tolerance of the best.
+  /// Wrong-signed row duals are clipped; where a reduced cost leans on a bound a
+  /// column lacks, the one implied by the rows, or by "costs no more than this
+  /// answer", serves, which holds for every answer that is feasible and better.
   [[nodiscard]] bool holds() const;
 };
 
@@ -34,6 +37,7 @@ struct Certificate {
 /// Checks only that `solution` satisfies rows, bounds and wholeness, and
 /// measures its cost against `lower_bound`, itself certified elsewhere (the
 /// relaxation's): for whole-number answers, whose optimality has no dual proof.
+/// The gap is that of whole numbers, too, so holds() may be false for the best.
 [[nodiscard]] Certificate certify_feasible(const LinearProgram& program, const Solution& solution,
                                            double lower_bound);
 

@@ -24,6 +24,8 @@ struct Environment {
   std::uint64_t id = 0;  // 0: none; unique over all threads and restarts
   int problems = 0;
 };
+// A mirror of GLPK's own state, which is as global.
+// NOLINTNEXTLINE(cppcoreguidelines-avoid-non-const-global-variables)
 thread_local Environment environment;
 
 // Frees the thread's environment at its end: GLPK never does by itself.
@@ -57,7 +59,10 @@ void enter_environment() {
   environment.id = ++last_id;
 }
 
-void jump_out(void* target) { std::longjmp(*static_cast<std::jmp_buf*>(target), 1); }
+void jump_out(void* target) {
+  // Throwing through C code is not safe everywhere.
+  std::longjmp(*static_cast<std::jmp_buf*>(target), 1);  // NOLINT(cert-err52-cpp)
+}
 
 /// Runs `call(argument)`; false when GLPK met an internal error, after which
 /// the environment is gone. The jump passes only through GLPK's frames and
@@ -193,8 +198,14 @@ void load(glp_prob* problem, const LinearProgram& program, const Triplets& matri
     glp_set_col_bnds(problem, j, bound_type(column.lower, column.upper), column.lower,
                      column.upper);
   }
-  glp_load_matrix(problem, matrix.count(), matrix.rows.data(), matrix.columns.data(),
-                  matrix.values.data());
+  std::size_t before = 0;  // the entry before the row's first: GLPK skips it
+  i = 0;
+  for (const Row& row : program.rows()) {
+    ++i;
+    glp_set_mat_row(problem, i, static_cast<int>(row.terms.size()), &matrix.columns[before],
+                    &matrix.values[before]);
+    before += row.terms.size();
+  }
   for (i = 1; i <= program.row_count(); ++i) {
     glp_set_rii(problem, i, scale.rows[size_of(i)]);
   }
@@ -224,8 +235,7 @@ void follow(glp_tree* tree, void* info) {
 
 /// The verdict of glp_simplex. `not_solved` means: the dual method cannot tell
 /// an infeasible program from an unbounded one, ask the primal method.
-Status verdict(const glp_prob* reading, int outcome) {
-  auto* problem = const_cast<glp_prob*>(reading);  // GLPK's readers take no const
+Status verdict(glp_prob* problem, int outcome) {
   if (outcome == GLP_EITLIM || outcome == GLP_ETMLIM) {
     return Status::limit_reached;
   }

@@ -1,6 +1,6 @@
 // Private to solver/. Powers of two that bring the coefficients of a program
 // near 1, by alternating geometric means (Curtis & Reid 1972 minimise the same
-// logarithms; two sweeps are enough here). Being powers of two they change no
+// logarithms; one sweep is enough here). Being powers of two they change no
 // digit. GLPK's own scaling does the same at several times the cost of a solve.
 #pragma once
 

@@ -177,7 +177,8 @@ class CostCurve {
   [[nodiscard]] std::optional<double> straight_until(Bound bound, double direction, double rate,
                                                      double span) {
     Far far;
-    for (double move = span * first_look;; move = std::min(span, move * look_growth)) {
+    double move = span * first_look;
+    while (true) {
       far = at(bound, direction, move);
       if (std::isinf(far.cost)) {
         far = at_edge(bound, direction, move);
@@ -189,6 +190,7 @@ class CostCurve {
       if (move >= span) {
         return std::nullopt;
       }
+      move = std::min(span, move * look_growth);
     }
     for (int tangent = 0; tangent < most_tangents && !is_straight(far, rate); ++tangent) {
       // The tangent is far.cost + far.slope * (t - far.move).

@@ -78,7 +78,8 @@ Solution solve(const LinearProgram& program, const SolveOptions& options) {
 }
 
 struct WarmSolver::State {
-  State(const LinearProgram& given, const SolveOptions& chosen) : program(given), options(chosen) {
+  State(LinearProgram given, const SolveOptions& chosen)
+      : program(std::move(given)), options(chosen) {
     options.start = nullptr;  // may not outlive the call that brought it
     problem.emplace(program, Wholeness::ignore);
   }

@@ -1,7 +1,7 @@
 #include "solver/write_program.h"
 
+#include <algorithm>
 #include <array>
-#include <cctype>
 #include <charconv>
 #include <cmath>
 #include <cstddef>
@@ -55,12 +55,7 @@ bool reads_as_something_else(const std::string& name) {
     return true;
   }
   const std::string plain = lower_case(name);
-  for (const std::string_view word : reserved_words) {
-    if (plain == word) {
-      return true;
-    }
-  }
-  return false;
+  return std::find(reserved_words.begin(), reserved_words.end(), plain) != reserved_words.end();
 }
 
 /// Gives every name of one kind a plain one, unlike all others of the kind.
