@@ -20,7 +20,7 @@ constexpr double active_tolerance = 1e-7;
 // solver's own tolerance.
 constexpr double same_cost_tolerance = 1e-8;
 
-// A rate of this size beside the largest cost is a solver's zero.
+// A cost of this size beside the largest cost of a column is a solver's zero.
 constexpr double zero_rate_tolerance = 1e-10;
 
 // Steps back from the last feasible value, in the rounding of which the
@@ -97,7 +97,10 @@ class Directions {
   /// Rate of the cost when the active `bound` is moved by `step` (1 or -1);
   /// unlimited when there is no direction that keeps up.
   [[nodiscard]] double rate(Bound bound, double step) {
-    const Solution solution = solve_moved(bound, step);
+    // One unit of a row of large coefficients moves the columns by next to
+    // nothing; as many units as its largest coefficient move them by about 1.
+    const double units = largest_coefficient(bound);
+    const Solution solution = solve_moved(bound, step * units);
     if (solution.status == Status::infeasible) {
       return unlimited;
     }
@@ -105,9 +108,8 @@ class Directions {
       throw std::runtime_error("the price of a bound could not be computed: solver " +
                                std::string(name_of(solution.status)));
     }
-    return std::abs(solution.cost) <= zero_rate_tolerance * std::max(1.0, largest_cost_)
-               ? 0.0
-               : solution.cost;
+    return std::abs(solution.cost) <= zero_rate_tolerance * largest_cost_ ? 0.0
+                                                                          : solution.cost / units;
   }
 
  private:
@@ -126,6 +128,14 @@ class Directions {
     Solution solution = solver_.solve();
     move_bound(solver_, bound, 0.0);
     return solution;
+  }
+
+  [[nodiscard]] double largest_coefficient(Bound bound) const {
+    double largest = 0.0;
+    for (const Term& term : terms_of(solver_.program(), bound)) {
+      largest = std::max(largest, std::abs(term.coefficient));
+    }
+    return largest > 0.0 ? largest : 1.0;
   }
 
   static LinearProgram over_directions(const LinearProgram& program, const Solution& solution) {
@@ -251,9 +261,10 @@ class CostCurve {
     for (const Term& term : terms) {
       reach_.set_cost(term.column, 0.0);
     }
-    return solution.status == Status::optimal
-               ? std::max(0.0, -solution.cost - inward_of(bound) * value_of(program_, bound))
-               : unlimited;
+    if (solution.status != Status::optimal) {
+      return unlimited;
+    }
+    return std::max(0.0, -solution.cost - inward_of(bound) * value_of(program_, bound));
   }
 
   [[nodiscard]] Far at(Bound bound, double direction, double move) {

@@ -9,7 +9,9 @@
 #include <cmath>
 #include <cstdio>
 #include <cstdlib>
+#include <exception>
 #include <fstream>
+#include <iostream>
 #include <nlohmann/json.hpp>
 #include <optional>
 #include <string>
@@ -245,4 +247,11 @@ int run(int argc, char** argv) {
 }  // namespace
 }  // namespace haymow::bench
 
-int main(int argc, char** argv) { return haymow::bench::run(argc, argv); }
+int main(int argc, char** argv) {
+  try {
+    return haymow::bench::run(argc, argv);
+  } catch (const std::exception& error) {
+    std::cerr << "solver_bench: " << error.what() << '\n';
+    return 2;
+  }
+}

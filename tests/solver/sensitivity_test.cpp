@@ -124,6 +124,16 @@ TEST(BoundPrices, OfARowThatDoesNotHoldTheAnswerAreZeroUntilItDoes) {
   EXPECT_THAT(most.tightening_until, Optional(IsNear(3.0, 1e-7)));
 }
 
+// The same row in units a milliard times smaller has a price a milliard times smaller.
+TEST(BoundPrices, HoldInUnitsOfAnySize) {
+  LinearProgram program;
+  program.add_column({.name = "x", .cost = 0.3});
+  program.add_row({.name = "need", .lower = 2e9, .terms = {{0, 1e9}}});
+  const BoundPrice need = price_of(program, row(0, Side::lower));
+  EXPECT_NEAR(need.tightening_costs, 3e-10, 1e-16);
+  EXPECT_NEAR(need.loosening_saves, 3e-10, 1e-16);
+}
+
 TEST(BoundPrices, RefuseWhatHasNoPrice) {
   const LinearProgram program = small_programs::two_rows();
   const std::vector<Bound> missing = {row(7, Side::lower)};
