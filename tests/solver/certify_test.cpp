@@ -135,6 +135,7 @@ RC_GTEST_PROP(CertifyLaw, NoMultipliersPushTheBoundAboveTheCost, ()) {
 RC_GTEST_PROP(InfeasibilityProofLaw, NothingProvesAFeasibleProgramInfeasible, ()) {
   const LinearProgram program = *random_programs::feasible();
   std::vector<double> multipliers;
+  multipliers.reserve(program.rows().size());
   for (int i = 0; i < program.row_count(); ++i) {
     multipliers.push_back(static_cast<double>(*rc::gen::inRange(-30, 31)) / 10.0);
   }

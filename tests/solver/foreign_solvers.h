@@ -19,6 +19,7 @@ namespace haymow::foreign_solvers {
 
 /// All that `command`, run by the shell, writes to standard output.
 inline std::string output_of(const std::string& command) {
+  // The commands are those of the tests below. NOLINTNEXTLINE(cert-env33-c)
   const std::unique_ptr<FILE, int (*)(FILE*)> pipe(popen(command.c_str(), "r"), pclose);
   if (!pipe) {
     throw std::runtime_error("cannot run: " + command);

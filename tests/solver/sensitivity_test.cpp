@@ -42,7 +42,10 @@ double cost_at(LinearProgram program, Bound bound, double value) {
                               is_lower ? moved.upper : value);
   }
   const Solution solution = solve(program);
-  return solution.status == Status::optimal ? solution.cost : unlimited;
+  if (solution.status != Status::optimal) {
+    return unlimited;
+  }
+  return solution.cost;
 }
 
 // two_rows: x = (sum + share) / 2, y = (sum - share) / 2, cost 2.5 sum - 0.5 share.

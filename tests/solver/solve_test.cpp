@@ -113,7 +113,8 @@ TEST(Solve, WholeNumberSearchStopsInTimeWithItsBestPointAndABound) {
   for (int j = 0; j < 40; ++j) {
     program.add_column({.name = "x" + std::to_string(j), .upper = 1.0, .whole = true});
   }
-  std::minstd_rand random(1);  // any seed; this generator is the same everywhere
+  // Any seed; this generator is the same everywhere. NOLINTNEXTLINE(cert-msc32-c,cert-msc51-cpp)
+  std::minstd_rand random(1);
   for (int i = 0; i < 5; ++i) {
     const std::string number = std::to_string(i);
     Row row{.name = "split" + number};
