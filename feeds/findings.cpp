@@ -21,6 +21,15 @@ std::vector<Diagnostic> in_file_order(std::vector<Diagnostic> diagnostics) {
   return diagnostics;
 }
 
+/// The same mistake is never told twice, however often it is met.
+bool already(const std::vector<Diagnostic>& told, const SourceSpan& at,
+             const Complaint& complaint) {
+  return std::any_of(told.begin(), told.end(), [&](const Diagnostic& d) {
+    return d.position.line == at.position.line && d.position.column == at.position.column &&
+           d.message == complaint.message;
+  });
+}
+
 }  // namespace
 
 Findings::Findings(std::string_view text, std::string file)
@@ -67,12 +76,12 @@ Diagnostic Findings::diagnostic(Severity severity, const SourceSpan& at,
 }
 
 void Findings::error(const SourceSpan& at, Complaint complaint) {
-  if (errors_.size() >= most_kept) return;
+  if (errors_.size() >= most_kept || already(errors_, at, complaint)) return;
   errors_.push_back(diagnostic(Severity::error, at, std::move(complaint)));
 }
 
 void Findings::remark(const SourceSpan& at, Complaint complaint) {
-  if (remarks_.size() >= most_kept) return;
+  if (remarks_.size() >= most_kept || already(remarks_, at, complaint)) return;
   remarks_.push_back(diagnostic(Severity::warning, at, std::move(complaint)));
 }
 

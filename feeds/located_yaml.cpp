@@ -204,22 +204,23 @@ class TreeBuilder final : public YAML::EventHandler {
 };
 
 /// The parser takes a quoted text without its closing quote to the end of the
-/// file. Only the last text can be such a one.
-void refuse_open_quote(std::size_t start, Findings& findings) {
+/// file. Only the last text can be such a one. True when it is.
+bool refuse_open_quote(std::size_t start, Findings& findings) {
   const std::string_view text = findings.text();
-  if (start >= text.size() || (text[start] != '"' && text[start] != '\'')) return;
+  if (start >= text.size() || (text[start] != '"' && text[start] != '\'')) return false;
   const char quote = text[start];
   for (std::size_t i = start + 1; i < text.size(); ++i) {
     if (quote == '"' && text[i] == '\\') {
       ++i;
     } else if (text[i] == quote) {
-      if (quote == '"' || i + 1 >= text.size() || text[i + 1] != quote) return;
+      if (quote == '"' || i + 1 >= text.size() || text[i + 1] != quote) return false;
       ++i;  // two single quotes stand for one
     }
   }
   findings.error(
       {findings.position_of(start), 1},
       {"this quote is never closed", fmt::format("add {} where the text ends", quote), ""});
+  return true;
 }
 
 }  // namespace
@@ -252,7 +253,7 @@ YamlNode read_yaml(Findings& findings) {
     report_syntax(exception.msg, exception.mark.line, exception.mark.column, findings);
     return {};
   }
-  if (builder.last_text()) refuse_open_quote(*builder.last_text(), findings);
+  if (builder.last_text() && refuse_open_quote(*builder.last_text(), findings)) return {};
   return builder.take_root();
 }
 

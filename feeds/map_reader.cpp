@@ -11,8 +11,7 @@ namespace haymow {
 namespace {
 
 /// Keys are few enough to list when no name is near.
-std::string help_for_key(std::string_view key, std::span<const std::string_view> keys) {
-  const std::vector<std::string> names(keys.begin(), keys.end());
+std::string help_for_key(std::string_view key, const std::vector<std::string>& names) {
   std::string near = suggestion(key, names);
   if (!near.empty()) return near;
   return "known here: " + listed(names, "and");
@@ -29,30 +28,33 @@ MapReader::MapReader(const YamlNode& node, std::string what, std::span<const std
                      fmt::format("write `{}: ...`", keys.front()), ""});
     return;
   }
+  const std::vector<std::string> names(keys.begin(), keys.end());
   for (const YamlEntry& entry : node.entries) {
     if (std::find(keys.begin(), keys.end(), entry.key.text) != keys.end()) continue;
+    for (std::string& near : near_names(entry.key.text, names)) meant_.push_back(std::move(near));
     findings_.error(entry.key.span, {fmt::format("`{}` is not a key of {}", entry.key.text, what_),
-                                     help_for_key(entry.key.text, keys), ""});
+                                     help_for_key(entry.key.text, names), ""});
   }
 }
 
+const YamlEntry* MapReader::find_quietly(std::string_view key) const {
+  const auto found = std::find_if(node_.entries.begin(), node_.entries.end(),
+                                  [&](const YamlEntry& e) { return e.key.text == key; });
+  return found == node_.entries.end() ? nullptr : &*found;
+}
+
 const YamlEntry* MapReader::find(std::string_view key) const {
-  for (const YamlEntry& entry : node_.entries) {
-    if (entry.key.text != key) continue;
-    if (entry.value.kind != YamlKind::nothing) return &entry;
-    findings_.error(entry.key.span,
-                    {fmt::format("`{}` has no value", key),
-                     fmt::format("write the value after `{}:`, or delete the key", key), ""});
-    return nullptr;
-  }
+  const YamlEntry* entry = find_quietly(key);
+  if (entry == nullptr || entry->value.kind != YamlKind::nothing) return entry;
+  findings_.error(entry->key.span,
+                  {fmt::format("`{}` has no value", key),
+                   fmt::format("write the value after `{}:`, or delete the key", key), ""});
   return nullptr;
 }
 
 const YamlEntry* MapReader::need(std::string_view key, std::string_view help) const {
-  const bool there = std::any_of(node_.entries.begin(), node_.entries.end(),
-                                 [&](const YamlEntry& e) { return e.key.text == key; });
-  if (there) return find(key);
-  if (is_map()) {
+  if (find_quietly(key) != nullptr) return find(key);
+  if (is_map() && std::find(meant_.begin(), meant_.end(), key) == meant_.end()) {
     findings_.error(node_.span,
                     {fmt::format("`{}` is missing in {}", key, what_), std::string(help), ""});
   }

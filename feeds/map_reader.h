@@ -29,7 +29,10 @@ class MapReader {
   /// The entry, or null when the key is not there. An entry without a value is
   /// reported and null.
   const YamlEntry* find(std::string_view key) const;
-  /// The entry; a missing one is reported with `help`.
+  /// The entry with or without a value, or null; reports nothing.
+  [[nodiscard]] const YamlEntry* find_quietly(std::string_view key) const;
+  /// The entry; a missing one is reported with `help`, unless an unknown key that
+  /// comes near it has been: that is one mistake.
   const YamlEntry* need(std::string_view key, std::string_view help) const;
 
   /// Text of the entry; absent when it is not there, or reported.
@@ -41,6 +44,7 @@ class MapReader {
  private:
   const YamlNode& node_;
   std::string what_;
+  std::vector<std::string> meant_;  // known keys that an unknown one comes near
   Findings& findings_;
 };
 

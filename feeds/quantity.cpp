@@ -95,6 +95,10 @@ const Dimension& weight() {
   static constexpr Dimension dimension{"a weight", "540 kg", weight_units};
   return dimension;
 }
+const Dimension& feed_amount() {
+  static constexpr Dimension dimension{"a weight", "2 kg", weight_units};
+  return dimension;
+}
 const Dimension& body_length() {
   static constexpr Dimension dimension{"a length", "188 cm", length_units};
   return dimension;

@@ -39,6 +39,7 @@ struct Dimension {
 };
 
 [[nodiscard]] const Dimension& weight();       // base unit kg
+[[nodiscard]] const Dimension& feed_amount();  // base unit kg
 [[nodiscard]] const Dimension& body_length();  // base unit cm
 [[nodiscard]] const Dimension& duration();     // base unit min
 [[nodiscard]] const Dimension& percentage();   // base unit %

@@ -1,0 +1,29 @@
+// How much of something is in a feed: "71 g/kg DM", "10 %", "5000 IU/kg". The
+// basis, as fed or dry matter, is part of the unit.
+#pragma once
+
+#include <optional>
+#include <string>
+#include <string_view>
+
+#include "feeds/quantity.h"
+
+namespace haymow {
+
+/// Per kilogram of what a content is stated.
+enum class Basis { as_fed, dry_matter };
+
+enum class ContentKind { mass, units, energy };  // g, IU, MJ in a kilogram
+
+struct Content {
+  double value = 0.0;  // g, IU or MJ in a kg
+  ContentKind kind = ContentKind::mass;
+  std::optional<Basis> basis;  // absent: not written
+};
+
+/// Units: %, g/kg, mg/kg, mcg/kg, ppm, mg/lb, IU/kg, IU/lb, MJ/kg, kcal/kg,
+/// Mcal/kg, Mcal/lb, each with "DM" or "as fed" behind it or with neither.
+/// Not negative; a mass of more than a kilogram in a kilogram is refused.
+[[nodiscard]] Reading<Content> read_content(std::string_view text);
+
+}  // namespace haymow

@@ -1,0 +1,179 @@
+#include "feeds/trade_terms.h"
+
+#include <fmt/format.h>
+
+#include <array>
+#include <utility>
+
+#include "feeds/plain_text.h"
+
+namespace haymow {
+namespace {
+
+constexpr std::string_view price_help =
+    "write a price such as `4.50 per bale`, `12.40 per 20 kg bag` or `180 per tonne`";
+constexpr std::string_view stock_help =
+    "write a stock such as `140 bales of 18 kg`, `3 bags of 20 kg` or `2.5 t`";
+
+constexpr std::array packs{"bale", "bag", "sack", "tub", "bucket", "can", "net"};
+
+/// The singular of a pack word: "bales" is "bale".
+std::optional<std::string> pack_named(std::string_view word) {
+  for (const std::string_view pack : packs) {
+    if (same_text(word, pack) || same_text(word, std::string(pack) + "s")) {
+      return std::string(pack);
+    }
+  }
+  return std::nullopt;
+}
+
+bool is_litre(std::string_view word) {
+  return same_text(word, "l") || same_text(word, "litre") || same_text(word, "litres");
+}
+
+/// Splits at the last blank: "20 kg bag" is "20 kg" and "bag".
+std::pair<std::string_view, std::string_view> split_last_word(std::string_view text) {
+  const std::size_t blank = text.rfind(' ');
+  if (blank == std::string_view::npos) return {{}, text};
+  return {text.substr(0, blank), text.substr(blank + 1)};
+}
+
+/// `count` times what `words` say: "kg", "kg bag", "l", "bale", "bales of 18 kg".
+Reading<Measure> measure_of(double count, std::string_view number_text, std::string_view words) {
+  Measure measure;
+  if (const auto factor = factor_of(words, feed_amount())) {
+    measure.kg = count * *factor;
+    return Reading<Measure>::of(measure);
+  }
+  if (is_litre(words)) {
+    measure.litres = count;
+    return Reading<Measure>::of(measure);
+  }
+  if (const auto pack = pack_named(words)) {
+    measure.packs = count;
+    measure.pack = *pack;
+    return Reading<Measure>::of(measure);
+  }
+  if (const std::size_t of = words.find(" of "); of != std::string_view::npos) {
+    const auto pack = pack_named(words.substr(0, of));
+    Reading<double> each = read_amount(words.substr(of + 4), feed_amount(), Sign::positive);
+    if (pack && each.complaint) return Reading<Measure>::refused(std::move(*each.complaint));
+    if (pack) {
+      measure.pack = *pack;
+      measure.kg_per_pack = *each.value;
+      measure.kg = count * *each.value;
+      return Reading<Measure>::of(measure);
+    }
+  }
+  const auto [before, last] = split_last_word(words);
+  if (const auto pack = pack_named(last)) {
+    Reading<Measure> content = measure_of(count, number_text, before);
+    if (content.value && content.value->pack.empty()) {
+      content.value->pack = *pack;
+      content.value->kg_per_pack = content.value->kg;
+      return content;
+    }
+  }
+  if (same_text(words, "ton") || same_text(words, "tons")) {
+    return Reading<Measure>::refused(unit_complaint(number_text, words, feed_amount()));
+  }
+  return Reading<Measure>::refused(
+      {fmt::format("`{}` is neither a weight nor a pack haymow knows (bale, bag, sack, tub, "
+                   "bucket, can, net)",
+                   words),
+       "", ""});
+}
+
+/// A number at the start is the count; without one it is `count_if_silent`.
+Reading<Measure> read_measure(std::string_view text, std::optional<double> count_if_silent,
+                              std::string_view help) {
+  const bool silent = !text.empty() && (text[0] < '0' || text[0] > '9') && text[0] != '-' &&
+                      text[0] != '+' && text[0] != '.';
+  Reading<Measure> measure;
+  if (silent && count_if_silent) {
+    measure = measure_of(*count_if_silent, "1", text);
+  } else {
+    Reading<NumberAndRest> leading = read_leading_number(text);
+    if (leading.complaint) {
+      measure.complaint = std::move(leading.complaint);
+    } else if (auto complaint =
+                   sign_complaint(leading.value->number, text,
+                                  count_if_silent ? Sign::positive : Sign::not_negative)) {
+      measure.complaint = std::move(complaint);
+    } else if (leading.value->rest.empty()) {
+      measure.complaint = Complaint{fmt::format("`{}` has no unit", text), "", ""};
+    } else {
+      measure = measure_of(leading.value->number, leading.value->number_text, leading.value->rest);
+    }
+  }
+  if (measure.complaint && measure.complaint->help.empty()) {
+    measure.complaint->help = std::string(help);
+  }
+  return measure;
+}
+
+/// A price that starts or goes on with a currency instead of a plain number.
+std::optional<Complaint> currency_complaint(std::string_view text) {
+  const std::size_t first = text.find_first_of("0123456789");
+  if (first == std::string_view::npos) return std::nullopt;
+  const std::string_view before = trimmed(text.substr(0, first));
+  const std::size_t end = text.find_first_not_of("0123456789.,", first);
+  const std::string_view number = text.substr(first, end - first);
+  const std::string_view behind =
+      end == std::string_view::npos ? std::string_view{} : trimmed(text.substr(end));
+  const std::size_t per = behind.find("per ");
+  const std::string_view between = trimmed(behind.substr(0, per));
+  const bool sign_before = before.find_first_not_of("-+.") != std::string_view::npos;
+  if (!sign_before && (per == std::string_view::npos || between.empty())) return std::nullopt;
+  std::string rest = "per kg";
+  if (per != std::string_view::npos) rest = behind.substr(per);
+  if (!behind.empty() && behind.front() == '/') rest = "per " + std::string(behind.substr(1));
+  return Complaint{
+      fmt::format("`{}` stands beside the number; a price is a number and what it is for",
+                  sign_before ? before : between),
+      fmt::format("write `{} {}`; the currency stands once, under `money`", number, rest), ""};
+}
+
+}  // namespace
+
+Reading<Price> read_price(std::string_view raw) {
+  const std::string text = single_spaced(raw);
+  if (auto complaint = currency_complaint(text)) {
+    return Reading<Price>::refused(std::move(*complaint));
+  }
+  Reading<NumberAndRest> leading = read_leading_number(text);
+  if (leading.complaint) {
+    if (leading.complaint->help.empty()) leading.complaint->help = std::string(price_help);
+    return Reading<Price>::refused(std::move(*leading.complaint));
+  }
+  const NumberAndRest& found = *leading.value;
+  if (auto complaint = sign_complaint(found.number, text, Sign::not_negative)) {
+    complaint->help = "write `0 per kg` if it costs nothing";
+    return Reading<Price>::refused(std::move(*complaint));
+  }
+  constexpr std::string_view per = "per ";
+  if (found.rest.compare(0, per.size(), per) != 0) {
+    return Reading<Price>::refused({fmt::format("`{}` does not say what the price is for", text),
+                                    std::string(price_help), ""});
+  }
+  Reading<Measure> measure = read_measure(found.rest.substr(per.size()), 1.0, price_help);
+  if (measure.complaint) return Reading<Price>::refused(std::move(*measure.complaint));
+  return Reading<Price>::of({found.number, std::move(*measure.value)});
+}
+
+Reading<Measure> read_stock(std::string_view raw) {
+  return read_measure(single_spaced(raw), std::nullopt, stock_help);
+}
+
+Reading<DailyAmount> read_daily_amount(std::string_view raw) {
+  const std::string text = single_spaced(raw);
+  const std::size_t per = text.find(" per ");
+  Reading<double> amount = read_amount(text.substr(0, per), feed_amount(), Sign::positive);
+  if (amount.complaint) return Reading<DailyAmount>::refused(std::move(*amount.complaint));
+  if (per == std::string::npos) return Reading<DailyAmount>::of({*amount.value, std::nullopt});
+  Reading<double> horse = read_amount(text.substr(per + 5), weight(), Sign::positive);
+  if (horse.complaint) return Reading<DailyAmount>::refused(std::move(*horse.complaint));
+  return Reading<DailyAmount>::of({*amount.value, *horse.value});
+}
+
+}  // namespace haymow
