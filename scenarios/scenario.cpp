@@ -1,0 +1,156 @@
+#include "scenarios/scenario.h"
+
+#include <fmt/format.h>
+
+#include <algorithm>
+#include <map>
+#include <utility>
+
+#include "feeds/findings.h"
+#include "feeds/located_yaml.h"
+#include "feeds/map_reader.h"
+#include "feeds/plain_text.h"
+#include "feeds/source_text.h"
+#include "scenarios/scenario_dates.h"
+#include "scenarios/scenario_horse.h"
+#include "scenarios/scenario_keys.h"
+#include "scenarios/scenario_offers.h"
+#include "scenarios/scenario_values.h"
+
+namespace haymow {
+namespace {
+
+/// A longer season is a slip in a year (common practice, no source).
+constexpr double most_season_days = 731.0;
+
+std::optional<Date> date_of(const MapReader& season, std::string_view key, Findings& findings) {
+  const YamlEntry* entry = season.need(key, fmt::format("write `{}: 2026-11-01`", key));
+  if (entry == nullptr) return std::nullopt;
+  const auto text = text_of(entry->value, ticked(key), findings);
+  if (!text) return std::nullopt;
+  return accepted(read_date(*text), entry->value, findings);
+}
+
+void read_season(const MapReader& file, Scenario& scenario, Findings& findings) {
+  const YamlEntry* entry = file.find("season");
+  if (entry == nullptr) return;
+  const MapReader season(entry->value, "season", season_keys, findings);
+  if (!season.is_map()) return;
+  scenario.from = date_of(season, "from", findings);
+  scenario.until = date_of(season, "until", findings);
+  if (!scenario.from || !scenario.until) return;
+  // Both days are fed.
+  const Days days = days_between(*scenario.from, *scenario.until) + Days{1.0};
+  const YamlEntry* until = season.find("until");
+  if (days.in_days() < 1.0) {
+    findings.error(until->value.span,
+                   {"the season ends before it begins", "exchange the two dates, or mend one", ""});
+  } else if (days > Days{most_season_days}) {
+    findings.error(until->value.span,
+                   {fmt::format("a season of {:.0f} days is longer than two years", days.in_days()),
+                    "check the years", ""});
+  } else {
+    scenario.stable.season = days;
+  }
+}
+
+void read_money(const MapReader& file, Scenario& scenario, Findings& findings) {
+  const YamlEntry* entry =
+      file.need("money", "write the currency by its three letters: `money: GBP`");
+  if (entry == nullptr) return;
+  const auto text = text_of(entry->value, "`money`", findings);
+  if (!text) return;
+  const bool code = text->size() == 3 && std::all_of(text->begin(), text->end(),
+                                                     [](char c) { return c >= 'A' && c <= 'Z'; });
+  if (!code) {
+    findings.error(entry->value.span,
+                   {fmt::format("`{}` is not a currency code", *text),
+                    "write three capital letters, such as `GBP`, `EUR` or `USD`", ""});
+    return;
+  }
+  scenario.stable.money = *text;
+}
+
+/// The offers; true when every entry could be read.
+bool read_all_offers(const MapReader& file, Scenario& scenario, Findings& findings) {
+  const std::size_t before = findings.error_count();
+  const YamlEntry* forage = file.find("forage");
+  const YamlEntry* market = file.find("market");
+  if (forage != nullptr) read_offers(forage->value, true, scenario.stable.offers, findings);
+  if (market != nullptr) read_offers(market->value, false, scenario.stable.offers, findings);
+  const bool complete = findings.error_count() == before;
+  if (complete && scenario.stable.offers.empty() && file.is_map()) {
+    findings.error(file.span(), {"no feed is on offer",
+                                 "list what is in the barn under `forage` and what can be bought "
+                                 "under `market`",
+                                 ""});
+    return false;
+  }
+  const auto& offers = scenario.stable.offers;
+  const bool long_forage = std::any_of(
+      offers.begin(), offers.end(), [](const Offer& offer) { return offer.feed.is_long_forage(); });
+  if (complete && !long_forage) {
+    findings.remark(file.span(), {"no hay, haylage, straw or grass is on offer",
+                                  "list the forage under `forage` or `market`; without it no "
+                                  "ration keeps the limits",
+                                  ""});
+  }
+  return complete;
+}
+
+void read_horses(const MapReader& file, const FeedNames& names, Scenario& scenario,
+                 Findings& findings) {
+  const YamlEntry* entry =
+      file.need("horses", "write `horses:` and below it `  - name: ...` for each horse");
+  if (entry == nullptr) return;
+  const YamlNode& list = entry->value;
+  if (list.kind != YamlKind::list || list.items.empty()) {
+    findings.error(list.span,
+                   {list.kind == YamlKind::list
+                        ? "`horses` is an empty list"
+                        : fmt::format("`horses` is {}; expected a list", describe(list.kind)),
+                    "write `horses:` and below it `  - name: ...` for each horse", ""});
+    return;
+  }
+  const SeasonStart season{scenario.from, file.find_quietly("season") != nullptr};
+  std::map<std::string, int> line_of_name;
+  for (const YamlNode& node : list.items) {
+    Horse horse = read_horse(node, season, names, findings);
+    const auto [first, is_new] =
+        line_of_name.try_emplace(lower_case(horse.name), horse.position.line);
+    if (!is_new && !horse.name.empty()) {
+      findings.error(node.span, {fmt::format("two horses are called `{}`", horse.name),
+                                 "give one of them another `name`",
+                                 fmt::format("the first is in line {}", first->second)});
+    }
+    scenario.stable.horses.push_back(std::move(horse));
+  }
+}
+
+}  // namespace
+
+Scenario read_scenario(std::string_view text, const std::string& file) {
+  Findings findings(without_byte_order_mark(text), file);
+  const YamlNode root = read_yaml(findings);
+  if (root.kind == YamlKind::nothing) {
+    // After a break in the YAML the rest cannot be told from what is missing.
+    findings.throw_if_any();
+    findings.error({{file, 0, 0}, 1},
+                   {"the file has no entries", "`haymow new` gives one to start from", ""});
+    findings.throw_if_any();
+  }
+  Scenario scenario;
+  const MapReader keys(root, "the file", scenario_keys, findings);
+  if (const YamlEntry* yard = keys.find("yard")) {
+    if (auto name = name_in(yard->value, "`yard`", findings)) scenario.stable.yard = *name;
+  }
+  read_money(keys, scenario, findings);
+  read_season(keys, scenario, findings);
+  const bool complete = read_all_offers(keys, scenario, findings);
+  read_horses(keys, {scenario.stable.offers, complete}, scenario, findings);
+  findings.throw_if_any();
+  scenario.remarks = findings.remarks();
+  return scenario;
+}
+
+}  // namespace haymow

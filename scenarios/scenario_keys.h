@@ -1,0 +1,37 @@
+// The keys of a scenario file, group by group. The reader accepts these and no
+// others; docs/reference/scenario-file.md is held to them by a test.
+#pragma once
+
+#include <array>
+#include <span>
+#include <string_view>
+#include <vector>
+
+namespace haymow {
+
+inline constexpr std::array<std::string_view, 6> scenario_keys{"yard",   "money",  "season",
+                                                               "horses", "forage", "market"};
+inline constexpr std::array<std::string_view, 2> season_keys{"from", "until"};
+inline constexpr std::array<std::string_view, 20> horse_keys{
+    "name",          "bodyweight", "girth",       "length",       "shape",
+    "mature weight", "work",       "maintenance", "stallion",     "pregnant",
+    "lactating",     "age",        "condition",   "meals",        "health",
+    "energy factor", "cold",       "feeds",       "instructions", "fed now"};
+inline constexpr std::array<std::string_view, 3> condition_keys{"now", "aim", "by"};
+inline constexpr std::array<std::string_view, 2> cold_keys{"temperature", "critical"};
+inline constexpr std::array<std::string_view, 4> feeds_keys{"none", "at least", "at most",
+                                                            "exactly"};
+inline constexpr std::array<std::string_view, 3> instruction_keys{"rule", "limit", "by"};
+inline constexpr std::array<std::string_view, 11> offer_keys{
+    "feed",    "name",  "group", "traits",       "analysis", "label",
+    "on hand", "price", "waste", "daily amount", "soaking"};
+inline constexpr std::array<std::string_view, 3> soaking_keys{"water", "cold", "warm"};
+
+struct KeyGroup {
+  std::string_view name;  // "a horse", as messages call it
+  std::span<const std::string_view> keys;
+};
+/// All groups, in the order a file has them.
+[[nodiscard]] std::vector<KeyGroup> key_groups();
+
+}  // namespace haymow

@@ -1,0 +1,320 @@
+#include "scenarios/scenario_offers.h"
+
+#include <fmt/format.h>
+
+#include <algorithm>
+#include <optional>
+#include <string>
+#include <utility>
+
+#include "feeds/declared_composition.h"
+#include "feeds/feed_table.h"
+#include "feeds/map_reader.h"
+#include "feeds/plain_text.h"
+#include "feeds/trade_terms.h"
+#include "scenarios/scenario_keys.h"
+#include "scenarios/scenario_values.h"
+
+namespace haymow {
+namespace {
+
+/// A small British bale of hay has 18 to 20 kg (a hay farm's page of bale sizes).
+constexpr double usual_hay_bale_kg = 18.0;
+/// A small bale of straw has 10 to 14 kg (from memory).
+constexpr double usual_straw_bale_kg = 12.0;
+
+/// Feeds given by the gram, whose bags state no energy; unknown counts as none.
+bool may_lack_energy(FeedGroup group) {
+  return group == FeedGroup::supplement || group == FeedGroup::mineral;
+}
+
+class OfferReader {
+ public:
+  OfferReader(const YamlNode& node, bool own, Findings& findings)
+      : map_(node, own ? "a forage" : "a market entry", offer_keys, findings), findings_(findings) {
+    offer_.own = own;
+    offer_.position = node.span.position;
+  }
+
+  std::optional<Offer> read() {
+    if (!map_.is_map()) return std::nullopt;
+    if (!read_kind()) return std::nullopt;
+    read_name();
+    read_traits();
+    read_composition();
+    read_waste();
+    read_daily_amount_key();
+    read_soaking();
+    read_stock_and_price();
+    return std::move(offer_);
+  }
+
+ private:
+  /// The table feed, or the group of one that is not in the table. False when
+  /// it is unknown what kind of feed this is.
+  bool read_kind() {
+    if (const YamlEntry* entry = map_.find("feed")) {
+      const auto name = text_of(entry->value, "`feed`", findings_);
+      if (!name) return false;
+      const Feed* known = find_feed(*name);
+      if (known == nullptr) {
+        refuse_feed(entry->value, *name);
+        return false;
+      }
+      offer_.feed = *known;
+      from_table_ = true;
+      if (const YamlEntry* group = map_.find("group")) {
+        findings_.error(group->key.span,
+                        {"`group` and `feed` do not go together: the feed has its group",
+                         "delete `group`, or `feed` if this is another kind of feed", ""});
+      }
+      return true;
+    }
+    const YamlEntry* entry =
+        map_.need("group",
+                  "write `feed: ...` with a name of `haymow feeds`, or `group: compound` "
+                  "with a `label` or an `analysis`");
+    if (entry == nullptr) return false;
+    const auto name = text_of(entry->value, "`group`", findings_);
+    if (!name) return false;
+    const auto group = feed_group_named(lower_case(*name));
+    if (!group) {
+      std::vector<std::string> names;
+      for (const FeedGroup g : all_feed_groups()) names.emplace_back(name_of(g));
+      findings_.error(entry->value.span, {fmt::format("`{}` is not a group of feeds", *name),
+                                          near_or_all(*name, names), ""});
+      return false;
+    }
+    offer_.feed.group = *group;
+    return true;
+  }
+
+  void refuse_feed(const YamlNode& node, const std::string& name) {
+    std::vector<std::string> near = near_feed_names(name);
+    for (std::string& n : near) n = ticked(n);
+    findings_.error(
+        node.span,
+        {fmt::format("`{}` is not in the feed table", name),
+         near.empty() ? "`haymow feeds` lists the names; for another feed write `name`, `group` "
+                        "and `label`"
+                      : fmt::format("did you mean {}?", listed(near)),
+         ""});
+  }
+
+  void read_name() {
+    if (const YamlEntry* entry = map_.find("name")) {
+      if (auto name = name_in(entry->value, "`name`", findings_)) offer_.name = *name;
+    } else if (from_table_) {
+      offer_.name = offer_.feed.name;
+    } else {
+      map_.need("name", "write `name: ...`, as it stands on the bag");
+    }
+    if (!from_table_) {
+      offer_.feed.name = offer_.name;
+      offer_.feed.position = offer_.position;
+    }
+  }
+
+  void read_traits() {
+    const YamlEntry* entry = map_.find("traits");
+    if (entry == nullptr) return;
+    std::vector<std::string> names;
+    for (const FeedTrait t : all_feed_traits()) names.emplace_back(name_of(t));
+    for (const auto& [node, word] : words_in(entry->value, "traits", "[grain]", findings_)) {
+      if (const auto trait = feed_trait_named(lower_case(word))) {
+        offer_.feed.traits.insert(*trait);
+      } else {
+        findings_.error(node->span, {fmt::format("`{}` is not a trait of feeds", word),
+                                     near_or_all(word, names), ""});
+      }
+    }
+  }
+
+  void read_composition() {
+    const YamlEntry* analysis = map_.find("analysis");
+    const YamlEntry* label = map_.find("label");
+    if (analysis != nullptr && label != nullptr) {
+      findings_.error(label->key.span,
+                      {"`label` and `analysis` do not go together",
+                       "keep the analysis and add to it what only the label gives",
+                       fmt::format("`analysis` is in line {}", analysis->key.span.position.line)});
+      return;
+    }
+    const std::size_t before = findings_.error_count();
+    if (analysis != nullptr) {
+      declare_composition(analysis->value, DeclarationKind::analysis, offer_.feed, findings_);
+    } else if (label != nullptr) {
+      declare_composition(label->value, DeclarationKind::label, offer_.feed, findings_);
+    } else if (!from_table_) {
+      findings_.error(map_.span(),
+                      {fmt::format("nothing is known of what is in {}", shown_name()),
+                       "add `label: {...}` or `analysis: {...}`, or a `feed` of the table that is "
+                       "most like it",
+                       ""});
+      return;
+    }
+    // One mistake, one message: a figure refused above may be the energy.
+    if (from_table_ || findings_.error_count() > before) return;
+    if (!offer_.feed.composition[Nutrient::energy] && !may_lack_energy(offer_.feed.group)) {
+      const YamlEntry* given = analysis != nullptr ? analysis : label;
+      findings_.error(given->key.span,
+                      {fmt::format("no energy is given for {}, and there is no table feed to take "
+                                   "it from",
+                                   shown_name()),
+                       fmt::format("add `energy: {}`, or `feed: ...` with the table feed most "
+                                   "like it",
+                                   analysis != nullptr ? "8.4 MJ/kg DM" : "10 MJ/kg"),
+                       ""});
+    }
+  }
+
+  void read_waste() {
+    const auto percent = map_.amount("waste", percentage(), Sign::not_negative);
+    if (!percent) return;
+    if (*percent >= 100.0) {
+      findings_.error(map_.find("waste")->value.span,
+                      {fmt::format("waste of {:.4g} % leaves nothing to eat", *percent),
+                       "write the share of what is put out that is not eaten, such as `8 %`", ""});
+      return;
+    }
+    offer_.waste = *percent / 100.0;
+  }
+
+  void read_daily_amount_key() {
+    const YamlEntry* entry = map_.find("daily amount");
+    if (entry == nullptr) return;
+    const auto text = text_of(entry->value, "`daily amount`", findings_);
+    if (!text) return;
+    const auto most = accepted(read_daily_amount(*text), entry->value, findings_);
+    if (!most) return;
+    offer_.feed.daily_most = DailyMost{KgAsFed{most->kg}, std::nullopt};
+    if (most->per_kg_bodyweight) offer_.feed.daily_most->per = Bodyweight{*most->per_kg_bodyweight};
+  }
+
+  void read_soaking() {
+    const YamlEntry* entry = map_.find("soaking");
+    if (entry == nullptr) return;
+    const MapReader soaking(entry->value, "soaking", soaking_keys, findings_);
+    if (!soaking.is_map()) return;
+    soaking.need("water", "write `water: 4 parts`, by weight to one part of dry feed");
+    soaking.need("cold", "write `cold: 45 min`, the time in cold water");
+    const auto water = soaking.amount("water", water_ratio());
+    const auto cold = soaking.amount("cold", duration());
+    const auto warm = soaking.amount("warm", duration());
+    if (water && cold) offer_.feed.soaking = Soaking{*water, *cold, warm, ""};
+    offer_.feed.traits.insert(FeedTrait::soak);
+  }
+
+  /// Stock first: "140 bales of 18 kg" says what the bale of the price weighs.
+  void read_stock_and_price() {
+    std::optional<Measure> stock;
+    const YamlEntry* stock_entry = map_.find("on hand");
+    if (stock_entry != nullptr) {
+      if (const auto text = text_of(stock_entry->value, "`on hand`", findings_)) {
+        stock = accepted(read_stock(*text), stock_entry->value, findings_);
+      }
+    }
+    std::optional<Price> price;
+    const YamlEntry* price_entry =
+        map_.need("price", "write `price: 0 per kg` if it costs nothing");
+    if (price_entry != nullptr) {
+      if (const auto text = text_of(price_entry->value, "`price`", findings_)) {
+        price = accepted(read_price(*text), price_entry->value, findings_);
+        offer_.price_note = *text;
+      }
+    }
+    if (stock && stock->kg_per_pack) known_pack_kg_ = {stock->pack, *stock->kg_per_pack};
+    if (price && !known_pack_kg_ && price->measure.kg_per_pack) {
+      known_pack_kg_ = {price->measure.pack, *price->measure.kg_per_pack};
+    }
+    if (stock) {
+      if (const auto kg = in_kg(*stock, *stock_entry)) offer_.on_hand = KgAsFed{*kg};
+    }
+    if (price) {
+      if (const auto kg = in_kg(price->measure, *price_entry)) {
+        offer_.price_per_kg = Money{price->money / *kg};
+      }
+      if (price->money == 0.0 && !offer_.own) {
+        findings_.remark(price_entry->value.span,
+                         {fmt::format("{} costs nothing, so as much of it as the limits allow will "
+                                      "be used",
+                                      shown_name()),
+                          "write what it costs, if it does", ""});
+      }
+    }
+  }
+
+  /// Kilograms as fed of a measure; a weight that has to be assumed is remarked,
+  /// one that cannot be is reported.
+  std::optional<double> in_kg(const Measure& measure, const YamlEntry& entry) {
+    if (measure.kg) return measure.kg;
+    if (measure.litres) {
+      if (offer_.feed.kg_per_litre) return *measure.litres * *offer_.feed.kg_per_litre;
+      findings_.error(entry.value.span,
+                      {fmt::format("what a litre of {} weighs is not known", shown_name()),
+                       "write the weight instead, such as `18 per 4.6 kg`", ""});
+      return std::nullopt;
+    }
+    const double packs = measure.packs.value_or(0.0);
+    if (known_pack_kg_ && known_pack_kg_->first == measure.pack) {
+      return packs * known_pack_kg_->second;
+    }
+    const FeedGroup group = offer_.feed.group;
+    const bool baled =
+        measure.pack == "bale" && (group == FeedGroup::hay || group == FeedGroup::straw);
+    if (!baled) {
+      findings_.error(
+          entry.value.span,
+          {fmt::format("what a {} of {} weighs is not written", measure.pack, shown_name()),
+           fmt::format("write the weight, such as `{}`", entry.key.text == "price"
+                                                             ? "12.40 per 20 kg " + measure.pack
+                                                             : "3 " + measure.pack + "s of 20 kg"),
+           ""});
+      return std::nullopt;
+    }
+    const double kg = group == FeedGroup::hay ? usual_hay_bale_kg : usual_straw_bale_kg;
+    known_pack_kg_ = {measure.pack, kg};
+    findings_.remark(entry.value.span,
+                     {fmt::format("what a bale of {} weighs is not written; {:.0f} kg is assumed",
+                                  shown_name(), kg),
+                      "weigh five bales and write it, such as `140 bales of 18 kg`", ""});
+    return packs * kg;
+  }
+
+  [[nodiscard]] std::string shown_name() const {
+    return offer_.name.empty() ? "this feed" : ticked(offer_.name);
+  }
+
+  MapReader map_;
+  Findings& findings_;
+  Offer offer_;
+  bool from_table_ = false;
+  std::optional<std::pair<std::string, double>> known_pack_kg_;
+};
+
+}  // namespace
+
+void read_offers(const YamlNode& list, bool own, std::vector<Offer>& offers, Findings& findings) {
+  const std::string key = own ? "forage" : "market";
+  if (list.kind != YamlKind::list) {
+    findings.error(list.span, {fmt::format("`{}` is {}; expected a list", key, describe(list.kind)),
+                               fmt::format("write `{}:` and below it `  - feed: ...`", key), ""});
+    return;
+  }
+  for (const YamlNode& node : list.items) {
+    auto offer = OfferReader(node, own, findings).read();
+    if (!offer) continue;
+    const auto before = std::find_if(offers.begin(), offers.end(), [&](const Offer& other) {
+      return !offer->name.empty() && same_text(other.name, offer->name);
+    });
+    if (before != offers.end()) {
+      findings.error(node.span, {fmt::format("two feeds are called `{}`", offer->name),
+                                 "give one of them another `name`",
+                                 fmt::format("the first is in line {}", before->position.line)});
+      continue;
+    }
+    offers.push_back(std::move(*offer));
+  }
+}
+
+}  // namespace haymow
