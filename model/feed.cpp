@@ -79,12 +79,14 @@ std::optional<FeedTrait> feed_trait_named(std::string_view name) {
 
 std::vector<FeedGroup> all_feed_groups() {
   std::vector<FeedGroup> all;
+  all.reserve(group_names.size());
   for (const auto& [group, name] : group_names) all.push_back(group);
   return all;
 }
 
 std::vector<FeedTrait> all_feed_traits() {
   std::vector<FeedTrait> all;
+  all.reserve(trait_names.size());
   for (const auto& [trait, name] : trait_names) all.push_back(trait);
   return all;
 }

@@ -76,7 +76,7 @@ class Writer {
     return assumed.value_or(0.0) * feed.dry_matter_share();
   }
 
-  Coefficient low(Nutrient n) const {
+  static Coefficient low(Nutrient n) {
     return [n](const Offer& offer) { return counted_low(offer.feed, n); };
   }
   Coefficient high(Nutrient n) {

@@ -179,6 +179,7 @@ std::vector<double> miss_weights(const RationQuestion& question, const Formulati
   // Total dry matter of an ordinary day, for shares, whose rows are in its terms.
   const double usual_kg = std::max(question.needs.standard_intake.in_kg(), 1.0);
   std::vector<double> weights;
+  weights.reserve(formulation.rows.size());
   for (const RowMeaning& row : formulation.rows) {
     const bool law = (row.limit && row.limit->strength == Strength::law) ||
                      row.family == RowFamily::maker || row.family == RowFamily::stock;

@@ -72,7 +72,7 @@ Weighing weighing_of(FeedGroup group) {
     case FeedGroup::balancer:
       return {KgAsFed{0.05}, KgAsFed{0.1}};
     default:
-      return {KgAsFed{0.1}, KgAsFed{0.2}};
+      return {KgAsFed{0.1}, KgAsFed{0.1}};
   }
 }
 

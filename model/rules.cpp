@@ -272,7 +272,7 @@ struct StageOf {
 };
 
 std::string number_with_unit(double number, std::string_view unit) {
-  return fmt::format("{:g}{}{}", number, unit.starts_with('%') ? " " : " ", unit);
+  return fmt::format("{:g} {}", number, unit);
 }
 
 // A rule on its way to becoming a limit.

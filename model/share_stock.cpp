@@ -16,6 +16,7 @@ double put_out(const Offer& offer, double eaten) { return eaten / (1.0 - offer.w
 // The most a day of each stock, for the whole yard; nothing where it is endless.
 std::vector<std::optional<KgAsFed>> yard_a_day(const std::vector<Offer>& offers, Days season) {
   std::vector<std::optional<KgAsFed>> most;
+  most.reserve(offers.size());
   for (const Offer& offer : offers) {
     most.push_back(offer.on_hand ? std::optional(*offer.on_hand / season.in_days()) : std::nullopt);
   }

@@ -45,6 +45,6 @@ haymow::ExitStatus run_program(int argc, char** argv) {
 }  // namespace
 
 int main(int argc, char** argv) {
-  std::signal(SIGPIPE, SIG_IGN);  // a reader that goes away is met in print()
+  static_cast<void>(std::signal(SIGPIPE, SIG_IGN));  // a reader that goes away is met in print()
   return static_cast<int>(run_program(argc, argv));
 }

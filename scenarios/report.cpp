@@ -13,10 +13,18 @@ namespace {
 
 constexpr std::size_t most_limits_told = 6;
 constexpr std::size_t most_entries_told = 3;
+// A nutrient known for less of the dry matter than this is named in the report.
+constexpr double well_known = 0.75;
 constexpr double days_in_month = 365.25 / 12.0;
 
 const Ration& ration_to_feed(const HorseAnswer& answer) {
   return answer.practical ? answer.practical->ration : *answer.ration;
+}
+
+bool fed(const HorseAnswer& answer, std::size_t offer) {
+  const auto& portions = ration_to_feed(answer).portions;
+  return std::any_of(portions.begin(), portions.end(),
+                     [&](const Portion& p) { return p.offer == offer; });
 }
 
 std::string headline(const HorseAnswer& answer, const Wording& words) {
@@ -72,9 +80,17 @@ Section amounts(const HorseAnswer& answer, const Wording& words) {
   }
   if (answer.practical) {
     const double extra = (ration.cost - answer.ration->cost).in_units();
-    section.sentences.push_back(fmt::format(
-        "Amounts are in steps a person can weigh; without them the least cost is {}, {} less.",
-        words.money(answer.ration->cost.in_units()), words.money(std::max(extra, 0.0))));
+    std::string sentence = fmt::format(
+        "Amounts are in steps a person can weigh; without steps the least cost is {}, {} less",
+        words.money(answer.ration->cost.in_units()), words.money(std::max(extra, 0.0)));
+    std::vector<std::string> besides;
+    for (const Portion& p : answer.ration->portions) {
+      if (fed(answer, p.offer)) continue;
+      besides.push_back(fmt::format("{} {}", words.mass(p.put_out.in_kg()),
+                                    answer.question.offers[p.offer].name));
+    }
+    if (!besides.empty()) sentence += fmt::format(", with {}", listed(besides));
+    section.sentences.push_back(sentence + ".");
     if (!answer.practical->within_gap) {
       section.sentences.emplace_back(
           "The search for cheaper steps was cut short: these keep every limit but may not be the "
@@ -106,6 +122,7 @@ Section holding(const Explanation& explanation, const Wording& words, bool all) 
 Section paid_for(const HorseAnswer& answer, const Wording& words) {
   Section section{"What each feed is paid for", {}, {}};
   for (const FeedWorth& worth : answer.explanation->worth) {
+    if (!fed(answer, worth.offer)) continue;
     section.sentences.push_back(words.worth(worth, answer.question, answer.formulation));
   }
   return section;
@@ -114,10 +131,24 @@ Section paid_for(const HorseAnswer& answer, const Wording& words) {
 Section entering(const HorseAnswer& answer, const Wording& words, bool all) {
   Section section{"At what price others would enter", {}, {}};
   for (const EntryPrice& entry : answer.explanation->unused) {
+    if (fed(answer, entry.offer)) continue;
     if (!all && (section.sentences.size() == most_entries_told || !entry.enters_at)) break;
     section.sentences.push_back(words.entry(entry, answer.question));
   }
   return section;
+}
+
+// The forced nutrients whose figure is missing for much of what is fed.
+std::string partly_known(const Ration& ration) {
+  std::vector<std::string> nutrients;
+  for (const Supply& s : ration.supplies) {
+    if (!s.forced || s.known_share >= well_known) continue;
+    nutrients.push_back(
+        fmt::format("{} ({:.0f} %)", traits_of(s.nutrient).name, 100.0 * s.known_share));
+  }
+  if (nutrients.empty()) return "";
+  return fmt::format("Known for only part of the dry matter, the rest counted as none: {}.",
+                     listed(nutrients));
 }
 
 // What a reader should know before trusting the ration.
@@ -130,15 +161,11 @@ Section watch(const HorseAnswer& answer, const Scenario& scenario, const Wording
                        [&](const HeldLimit& l) { return l.row.nutrient == n; });
   };
   std::vector<std::string> from_memory;
-  std::vector<std::string> poorly_known;
   std::vector<std::string> short_of;
   for (const Supply& s : ration.supplies) {
     const std::string name(traits_of(s.nutrient).name);
     if (s.forced && held(s.nutrient) && s.memory_share > 0.25) {
       from_memory.push_back(fmt::format("{} ({:.0f} %)", name, 100.0 * s.memory_share));
-    }
-    if (s.forced && s.known_share < 0.75) {
-      poorly_known.push_back(fmt::format("{} ({:.0f} %)", name, 100.0 * s.known_share));
     }
     if (!s.forced && s.floor && s.supplied < *s.floor) {
       short_of.push_back(fmt::format("{} ({:.0f} %)", name, 100.0 * s.supplied / *s.floor));
@@ -149,10 +176,8 @@ Section watch(const HorseAnswer& answer, const Scenario& scenario, const Wording
         "Figures from memory decide here: {} of what is supplied. An analysis would settle it.",
         listed(from_memory)));
   }
-  if (!poorly_known.empty()) {
-    section.sentences.push_back(
-        fmt::format("Known for only part of the dry matter, the rest counted as none: {}.",
-                    listed(poorly_known)));
+  if (auto known = partly_known(ration); !known.empty()) {
+    section.sentences.push_back(std::move(known));
   }
   if (!short_of.empty()) {
     section.sentences.push_back(
@@ -327,7 +352,7 @@ Section stock_section(const Scenario& scenario, const std::vector<HorseAnswer>& 
         fmt::format("{}: {} a day from {} lasts {:.0f} days", offers[f].name, words.mass(a_day),
                     words.mass(offers[f].on_hand->in_kg()), offers[f].on_hand->in_kg() / a_day);
     if (scenario.stable.season) {
-      sentence += fmt::format(" of the {:.0f} of the season", scenario.stable.season->in_days());
+      sentence += fmt::format("; the season has {:.0f}", scenario.stable.season->in_days());
     }
     section.sentences.push_back(sentence + ".");
   }
@@ -369,17 +394,23 @@ Report needs_report(const Scenario& scenario, const ReportOptions& options) {
         true,
         {}};
     Section section{"", Table{}, {}};
-    section.table->headings = {"nutrient", "at least", "at most", "how sure", "equation"};
-    section.table->left_columns = 1;
+    section.table->headings = {"a day", "at least", "at most", "how sure"};
+    Section equations{"By which equation", {}, {}};
     for (const Requirement& need : needs.rows) {
       const NutrientTraits& t = traits_of(need.nutrient);
       const auto number = [&](const std::optional<double>& v) {
         return v ? fmt::format("{:.{}f} {}", *v, t.decimals, t.unit) : std::string();
       };
       section.table->rows.push_back({std::string(t.name), number(need.floor), number(need.ceiling),
-                                     std::string(name_of(need.confidence)), need.equation});
+                                     std::string(name_of(need.confidence))});
+      equations.sentences.push_back(fmt::format("- {}: {}", t.name, need.equation));
+      if (!need.ceiling_equation.empty()) {
+        equations.sentences.push_back(
+            fmt::format("- {}, at most: {}", t.name, need.ceiling_equation));
+      }
     }
     part.sections.push_back(std::move(section));
+    part.sections.push_back(std::move(equations));
     Section rules{"Rules that apply", {}, {}};
     for (const Limit& limit : limits_for(horse)) {
       rules.sentences.push_back(
@@ -427,6 +458,9 @@ Report audit_report(const Scenario& scenario, const std::vector<Audit>& audits,
     for (const Broken& broken : audit.broken) misses.sentences.push_back(words.miss(broken));
     for (const Broken& broken : audit.doubtful) {
       misses.sentences.push_back("Not forced: " + words.miss(broken));
+    }
+    if (auto known = partly_known(audit.ration); !known.empty()) {
+      misses.sentences.push_back(std::move(known));
     }
     part.sections.push_back(std::move(misses));
     Section beside{"Beside the cheapest safe ration", {}, {}};

@@ -120,7 +120,8 @@ std::string write_text(const Report& report, int width, bool colour) {
   };
   std::string out;
   // One horse speaks for itself: its headline is the first line.
-  if (report.parts.size() != 1 && !report.title.empty()) out += heading(report.title);
+  const bool headed = report.parts.size() == 1 && !report.parts.front().headline.empty();
+  if (!headed && !report.title.empty()) out += heading(report.title);
   for (const Report::Part& part : report.parts) {
     if (!part.headline.empty()) {
       if (!out.empty()) out += '\n';

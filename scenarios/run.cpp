@@ -120,6 +120,7 @@ std::vector<HorseAnswer> run(const Scenario& scenario) {
   }
   if (stable.season) share_stocks(questions, *stable.season);
   std::vector<HorseAnswer> answers;
+  answers.reserve(questions.size());
   for (RationQuestion& question : questions) answers.push_back(answer(std::move(question)));
   return answers;
 }

@@ -93,12 +93,13 @@ std::string Wording::mass(double kg) const {
     if (lb >= 0.995) return fmt::format("{:.1f} lb", lb);
     return fmt::format("{:.2g} oz", kg / kg_per_oz);
   }
+  if (kg >= 999.5) return fmt::format("{:.0f} kg", kg);
   if (kg >= 0.995) return fmt::format("{:.1f} kg", kg);
   if (kg >= 0.0095) return fmt::format("{:.0f} g", kg * 1000.0);
   return fmt::format("{:.2g} g", kg * 1000.0);
 }
 
-std::string Wording::money(double amount) const {
+std::string Wording::money(double amount) {
   if (std::abs(amount) >= 0.095 || amount == 0.0) return fmt::format("{:.2f}", amount);
   return fmt::format("{:.2g}", amount);
 }
@@ -118,7 +119,7 @@ std::string Wording::quantity(double value, std::string_view unit) const {
   return fmt::format("{} {}", rounded(value), unit);
 }
 
-std::string Wording::subject(const RowMeaning& row) const {
+std::string Wording::subject(const RowMeaning& row) {
   switch (row.family) {
     case RowFamily::need:
       if (row.nutrient == Nutrient::energy && row.side == Side::upper) return "the energy ceiling";
@@ -176,6 +177,7 @@ std::string Wording::held(const HeldLimit& limit) const {
   };
   std::string out = capitalised(subject(row));
   if (row.limit && !row.limit->because.empty()) out += fmt::format(" ({})", row.limit->because);
+  if (row.limit && row.limit->strength == Strength::law) out += ", a welfare limit,";
   out += fmt::format(" holds the ration at {}", quantity(row.bound, row.unit));
   std::vector<std::string> effects;
   if (limit.loosening_saves > 1e-9) {
@@ -228,7 +230,7 @@ std::string Wording::worth(const FeedWorth& worth, const RationQuestion& questio
   if (shares.empty()) return out + "costs nothing, so nothing pays for it.";
   out += listed(shares);
   if (!charges.empty()) {
-    out += fmt::format("; it is worth less for what it uses up of {}", listed(charges));
+    out += fmt::format("; charged for {}", listed(charges));
   }
   return out + ".";
 }
@@ -281,8 +283,12 @@ std::string Wording::mend(const Mend& mend) const {
 }
 
 std::string Wording::miss(const Broken& broken) const {
-  return fmt::format("{}: {}, where {}.", capitalised(subject(broken.row)),
-                     quantity(broken.value, broken.row.unit), demand(broken.row));
+  const RowMeaning& row = broken.row;
+  const std::string got =
+      fmt::format("{}: {}", capitalised(subject(row)), quantity(broken.value, row.unit));
+  if (row.family != RowFamily::need) return fmt::format("{}; {}.", got, demand(row));
+  return fmt::format("{}; {} {} is {}.", got, least_or_most(row.side),
+                     quantity(row.bound, row.unit), row.side == Side::lower ? "needed" : "allowed");
 }
 
 std::vector<std::string> cautions() {

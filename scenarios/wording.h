@@ -19,7 +19,7 @@ class Wording {
   /// "9.3 kg", "40 g"; in US units "20.5 lb", "1.4 oz".
   [[nodiscard]] std::string mass(double kg) const;
   /// "4.12" or, for small sums, two figures: "0.0031".
-  [[nodiscard]] std::string money(double amount) const;
+  [[nodiscard]] static std::string money(double amount);
   /// "4.12 GBP".
   [[nodiscard]] std::string money_with_code(double amount) const;
   /// A price a kilogram, or a pound in US units: "0.38 a kg".
@@ -30,7 +30,7 @@ class Wording {
   /// What a row asks: "energy at least 98.6 MJ", "forage at least 8.1 kg dry matter".
   [[nodiscard]] std::string demand(const RowMeaning& row) const;
   /// Its short name: "energy", "the forage floor".
-  [[nodiscard]] std::string subject(const RowMeaning& row) const;
+  [[nodiscard]] static std::string subject(const RowMeaning& row);
 
   [[nodiscard]] std::string held(const HeldLimit& limit) const;
   [[nodiscard]] std::string worth(const FeedWorth& worth, const RationQuestion& question,
