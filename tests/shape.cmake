@@ -8,21 +8,22 @@ add_test(NAME layers_can_fail
          COMMAND ${CMAKE_COMMAND} -DSCRATCH=${CMAKE_CURRENT_BINARY_DIR}/layers
                  -P ${CMAKE_CURRENT_LIST_DIR}/layers_self_test.cmake)
 
-# Every header compiles alone, and twice. One generated source for each; building
-# them is the test. clang-tidy sees the headers through the sources that use them.
-set(alone)
+# Every header compiles alone, and twice, with what its own folder is compiled
+# with. One generated source for each; building them is the test. clang-tidy sees
+# the headers through the sources that use them.
 foreach(folder solver model feeds scenarios)
+  set(alone)
   file(GLOB headers RELATIVE ${PROJECT_SOURCE_DIR} CONFIGURE_DEPENDS ${PROJECT_SOURCE_DIR}/${folder}/*.h)
   foreach(header IN LISTS headers)
     set(source ${CMAKE_CURRENT_BINARY_DIR}/headers/${header}.cpp)
     file(CONFIGURE OUTPUT ${source} CONTENT "#include \"@header@\"\n#include \"@header@\"  // NOLINT\n" @ONLY)
     list(APPEND alone ${source})
   endforeach()
+  add_library(${folder}_headers_alone OBJECT ${alone})
+  target_link_libraries(${folder}_headers_alone PRIVATE $<TARGET_PROPERTY:${folder},LINK_LIBRARIES>)
+  target_compile_definitions(${folder}_headers_alone PRIVATE $<TARGET_PROPERTY:${folder},COMPILE_DEFINITIONS>)
+  set_target_properties(${folder}_headers_alone PROPERTIES CXX_CLANG_TIDY "")
 endforeach()
-add_library(headers_alone OBJECT ${alone})
-target_link_libraries(headers_alone PRIVATE haymow_common haymow_glpk Eigen3::Eigen yaml-cpp fmt::fmt
-                                            spdlog::spdlog CLI11::CLI11 nlohmann_json::nlohmann_json)
-set_target_properties(headers_alone PROPERTIES CXX_CLANG_TIDY "")
 
 # Mistakes the types must refuse. Each file holds a mistake and its right twin;
 # the comment beside the mistake says what the compiler must complain of.
