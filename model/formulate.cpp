@@ -306,8 +306,8 @@ void Writer::feed_ceilings() {
   };
   amount_rule("oil/max", RowFamily::feed, per_gram, "kg as fed",
               as_fed_if([](const Feed& f) { return f.group == FeedGroup::oil; }));
-  amount_rule("soaked/max", RowFamily::feed, per_gram, "kg dry matter",
-              [](const Offer& o) { return o.feed.has(FeedTrait::soak) ? dry(o) : 0.0; });
+  // Weighed out of the bag, before the water.
+  amount_rule("soaked/max", RowFamily::feed, per_gram, "kg as fed", trait(FeedTrait::soak));
   amount_rule("bran/max", RowFamily::feed, per_gram, "kg as fed", trait(FeedTrait::bran));
   amount_rule("linseed/max", RowFamily::feed, per_gram, "kg as fed", trait(FeedTrait::linseed));
   amount_rule("protein_feed/max", RowFamily::feed, per_gram, "kg as fed",
