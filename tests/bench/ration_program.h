@@ -1,125 +1,74 @@
-// A program like that of one horse's ration, from a seed: 60 feeds, 45 rows,
-// about 79 of 100 coefficients there. The figures are invented; their sizes
-// are those of energy (MJ), protein (g), minerals (mg) and vitamins (IU) in a
-// kilogram of dry matter, so that rows differ by a factor of 100 000.
+// The program of a real ration: sixty feeds of the built-in table at drawn
+// prices, for a horse of drawn weight and work, formulated as `haymow ration`
+// formulates it. Prices are drawn around what a bag of the group might cost;
+// they decide which feeds win, not how hard the program is.
 #pragma once
 
 #include <algorithm>
-#include <cmath>
+#include <array>
 #include <cstdint>
 #include <random>
-#include <string>
-#include <utility>
+#include <stdexcept>
 #include <vector>
 
-#include "solver/linear_program.h"
+#include "feeds/feed_table.h"
+#include "model/formulate.h"
+#include "solver/solve.h"
 
 namespace haymow::bench {
 
-inline constexpr int feed_count = 60;
-inline constexpr int nutrient_count = 20;  // a floor and a ceiling each: 40 rows of the 45
+inline constexpr std::size_t feeds_on_offer = 60;
 
-class RationMaker {
- public:
-  explicit RationMaker(std::uint32_t seed) : random_(seed) {}
-
-  LinearProgram make() {
-    LinearProgram program;
-    for (int feed = 0; feed < feed_count; ++feed) {
-      program.add_column({.name = "feed" + std::to_string(feed), .cost = between(0.15, 1.2)});
-      mixture_.push_back(feed < feed_count / 3 ? between(0.0, 1.0) : between(0.0, 0.2));
-    }
-    double total = 0.0;
-    for (const double part : mixture_) {
-      total += part;
-    }
-    for (double& part : mixture_) {
-      part *= dry_matter / total;
-    }
-    for (int nutrient = 0; nutrient < nutrient_count; ++nutrient) {
-      add_nutrient(program, nutrient);
-    }
-    add_row(program, "dry_matter", {}, 0.9, 1.15);
-    add_row(program, "forage", forage_flags(), 0.8, unlimited);
-    add_ratio(program, "calcium_to_phosphorus");
-    add_ratio(program, "zinc_to_copper");
-    add_ratio(program, "lysine_to_protein");
-    return program;
+/// Money a kilogram as fed around which prices of a group are drawn.
+inline double usual_price(FeedGroup group) {
+  switch (group) {
+    case FeedGroup::grass:
+    case FeedGroup::straw:
+      return 0.1;
+    case FeedGroup::hay:
+    case FeedGroup::haylage:
+      return 0.25;
+    case FeedGroup::dried_forage:
+      return 0.9;
+    case FeedGroup::oil:
+      return 2.5;
+    case FeedGroup::balancer:
+      return 1.4;
+    case FeedGroup::supplement:
+      return 7.0;
+    default:
+      return 0.65;
   }
+}
 
- private:
-  static constexpr double dry_matter = 10.0;  // kg a day of the mixture rows are drawn around
-
-  double between(double low, double high) {
-    // Straight from the generator: std distributions differ between libraries.
-    const double unit = static_cast<double>(random_()) / 4294967296.0;
-    return low + (high - low) * unit;
-  }
-
-  std::vector<double> forage_flags() {
-    std::vector<double> flags(static_cast<std::size_t>(feed_count), 0.0);
-    std::fill_n(flags.begin(), feed_count / 3, 1.0);
-    return flags;
-  }
-
-  /// A floor and a ceiling around what the mixture supplies, as two rows.
-  void add_nutrient(LinearProgram& program, int nutrient) {
-    const double size = std::pow(10.0, between(-0.5, 4.5));
-    std::vector<double> contents;
-    for (int feed = 0; feed < feed_count; ++feed) {
-      const double spread = between(0.2, 1.8);
-      contents.push_back(between(0.0, 1.0) < 0.82 ? size * spread : 0.0);
+/// Draws until a ration exists. The same seed gives the same program.
+inline LinearProgram ration_program(std::uint32_t seed) {
+  constexpr std::array work{WorkLevel::light, WorkLevel::moderate, WorkLevel::heavy};
+  std::mt19937 draw(seed);
+  std::uniform_real_distribution<double> share(0.0, 1.0);
+  const HighestKnown highest = highest_known(feed_table());
+  for (int attempt = 0; attempt < 100; ++attempt) {
+    std::vector<Feed> feeds;
+    for (const Feed& feed : feed_table()) {
+      if (!feed.has(FeedTrait::concentrated)) feeds.push_back(feed);
     }
-    const std::string name = "nutrient" + std::to_string(nutrient);
-    add_row(program, name + "_min", contents, between(0.85, 1.0), unlimited);
-    add_row(program, name + "_max", contents, -unlimited, between(1.1, 2.5));
+    std::shuffle(feeds.begin(), feeds.end(), draw);
+    RationQuestion question;
+    question.horse.name = "horse";
+    question.horse.bodyweight = Bodyweight{400.0 + 250.0 * share(draw)};
+    question.horse.stage = Working{work[draw() % work.size()]};
+    question.needs = nrc_2007(question.horse);
+    question.limits = limits_for(question.horse);
+    question.meals = 2;
+    question.highest = highest;
+    for (std::size_t i = 0; i < feeds_on_offer; ++i) {
+      const double price = usual_price(feeds[i].group) * (0.6 + 0.8 * share(draw));
+      question.offers.push_back({feeds[i].name, feeds[i], Money{price}, 0.0, {}, false, "", {}});
+    }
+    LinearProgram program = formulate(question).program;
+    if (solve(program).status == Status::optimal) return program;
   }
-
-  /// `low` and `high` as parts of what the mixture has of the row.
-  void add_row(LinearProgram& program, std::string name, std::vector<double> contents, double low,
-               double high) {
-    if (contents.empty()) {
-      contents.assign(static_cast<std::size_t>(feed_count), 1.0);
-    }
-    Row row{.name = std::move(name)};
-    double supplied = 0.0;
-    for (int feed = 0; feed < feed_count; ++feed) {
-      const auto index = static_cast<std::size_t>(feed);
-      if (contents[index] != 0.0) {
-        row.terms.push_back({feed, contents[index]});
-        supplied += contents[index] * mixture_[index];
-      }
-    }
-    row.lower = std::isinf(low) ? low : low * supplied;
-    row.upper = std::isinf(high) ? high : high * supplied;
-    program.add_row(std::move(row));
-  }
-
-  /// One nutrient at least so many times another, with room at the mixture.
-  void add_ratio(LinearProgram& program, std::string name) {
-    std::vector<double> first;
-    std::vector<double> second;
-    double supplied_first = 0.0;
-    double supplied_second = 0.0;
-    for (const double part : mixture_) {
-      first.push_back(between(1.0, 15.0));
-      second.push_back(between(1.0, 8.0));
-      supplied_first += first.back() * part;
-      supplied_second += second.back() * part;
-    }
-    const double ratio = 0.9 * supplied_first / supplied_second;
-    Row row{.name = std::move(name), .lower = 0.0};
-    for (int feed = 0; feed < feed_count; ++feed) {
-      const auto index = static_cast<std::size_t>(feed);
-      row.terms.push_back({feed, first[index] - ratio * second[index]});
-    }
-    program.add_row(std::move(row));
-  }
-
-  std::mt19937 random_;
-  std::vector<double> mixture_;  // kg of each feed: satisfies every row
-};
-
-inline LinearProgram ration_program(std::uint32_t seed) { return RationMaker(seed).make(); }
+  throw std::runtime_error("no ration in a hundred draws");
+}
 
 }  // namespace haymow::bench
