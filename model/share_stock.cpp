@@ -100,14 +100,16 @@ StockShares share_stock(const std::vector<RationQuestion>& questions, Days seaso
   }
   shares.cheapest = split.has_value();
   for (std::size_t h = 0; h < questions.size(); ++h) {
+    // No ration even with an endless barn: the split has handed out the stock to
+    // the others, and a share of it would not be why this one goes without.
+    if (split && (*split)[h].empty()) continue;
     const double by_weight = questions[h].horse.bodyweight.in_kg() / bodyweight_kg;
     for (std::size_t f = 0; f < offers.size(); ++f) {
       std::optional<KgAsFed> share;
       if (most[f]) {
         // A hair above the split, so that rounding cannot make it impossible.
-        share = split && !(*split)[h].empty()
-                    ? KgAsFed{put_out(offers[f], (*split)[h][f]) * (1.0 + 1e-9) + 1e-9}
-                    : *most[f] * by_weight;
+        share = split ? KgAsFed{put_out(offers[f], (*split)[h][f]) * (1.0 + 1e-9) + 1e-9}
+                      : *most[f] * by_weight;
       }
       shares.a_day[h].push_back(share);
     }

@@ -10,10 +10,11 @@
 namespace haymow {
 
 /// For each question, the most of each offer a day as put out; an empty list
-/// where no stock is short. Stocks that last the season however the horses are
-/// fed cheapest are left free. When they do not, the split is the one that makes
-/// the whole yard's feed cheapest; if no split feeds every horse, or there are
-/// more than `most_horses_split_exactly`, each gets its share by bodyweight.
+/// where no stock is short, and for a horse that has no ration however much there
+/// is. Stocks that last the season however the horses are fed cheapest are left
+/// free. When they do not, the split is the one that makes the whole yard's feed
+/// cheapest; if no split feeds every horse, or there are more than
+/// `most_horses_split_exactly`, each gets its share by bodyweight.
 /// Offers are the same list in every question.
 struct StockShares {
   std::vector<std::vector<std::optional<KgAsFed>>> a_day;  // [horse][offer]
