@@ -13,6 +13,9 @@
 namespace haymow {
 namespace {
 
+// A single ration has about sixty rows, a yard over a winter thousands.
+constexpr int few_rows = 200;
+
 // How far a bound of a whole column may lie past a whole number and still be
 // taken for it, relative: 0.1 * 30 is not 3. Common practice, no source.
 constexpr double whole_bound_tolerance = 1e-9;
@@ -136,35 +139,6 @@ int milliseconds(double seconds) {
   return static_cast<int>(std::clamp(std::ceil(seconds * 1000.0), 0.0, most));
 }
 
-/// The matrix as triplets counted from 1, as glp_load_matrix wants them.
-struct Triplets {
-  explicit Triplets(const LinearProgram& program) {
-    std::size_t count = 0;
-    for (const Row& row : program.rows()) {
-      count += row.terms.size();
-    }
-    rows.resize(count + 1);
-    columns.resize(count + 1);
-    values.resize(count + 1);
-    std::size_t k = 0;
-    int i = 0;
-    for (const Row& row : program.rows()) {
-      ++i;
-      for (const Term& term : row.terms) {
-        ++k;
-        rows[k] = i;
-        columns[k] = term.column + 1;
-        values[k] = term.coefficient;
-      }
-    }
-  }
-  [[nodiscard]] int count() const { return static_cast<int>(values.size()) - 1; }
-
-  std::vector<int> rows;
-  std::vector<int> columns;
-  std::vector<double> values;
-};
-
 struct Range {
   double lower;
   double upper;
@@ -178,7 +152,26 @@ Range whole_range(const Column& column) {
           std::isinf(column.upper) ? column.upper : std::floor(column.upper + upper_slack)};
 }
 
-void load(glp_prob* problem, const LinearProgram& program, const Triplets& matrix,
+/// Room for one row as GLPK wants it: counted from 1, entry 0 unused.
+struct RowInGlpk {
+  explicit RowInGlpk(const LinearProgram& program)
+      : columns(program.columns().size() + 1), values(program.columns().size() + 1) {}
+  /// Fills the room and returns how many entries there are.
+  int take(const Row& row) {
+    std::size_t k = 0;
+    for (const Term& term : row.terms) {
+      ++k;
+      columns[k] = term.column + 1;
+      values[k] = term.coefficient;
+    }
+    return static_cast<int>(k);
+  }
+
+  std::vector<int> columns;
+  std::vector<double> values;
+};
+
+void load(glp_prob* problem, const LinearProgram& program, RowInGlpk& room,
           const ScaleFactors& scale) {
   if (program.row_count() > 0) {
     glp_add_rows(problem, program.row_count());
@@ -198,19 +191,17 @@ void load(glp_prob* problem, const LinearProgram& program, const Triplets& matri
     glp_set_col_bnds(problem, j, bound_type(column.lower, column.upper), column.lower,
                      column.upper);
   }
-  std::size_t before = 0;  // the entry before the row's first: GLPK skips it
   i = 0;
   for (const Row& row : program.rows()) {
     ++i;
-    glp_set_mat_row(problem, i, static_cast<int>(row.terms.size()), &matrix.columns[before],
-                    &matrix.values[before]);
-    before += row.terms.size();
+    const int count = room.take(row);
+    glp_set_mat_row(problem, i, count, room.columns.data(), room.values.data());
   }
   for (i = 1; i <= program.row_count(); ++i) {
-    glp_set_rii(problem, i, scale.rows[size_of(i)]);
+    glp_set_rii(problem, i, scale.rows[size_of(i - 1)]);
   }
   for (j = 1; j <= program.column_count(); ++j) {
-    glp_set_sjj(problem, j, scale.columns[size_of(j)]);
+    glp_set_sjj(problem, j, scale.columns[size_of(j - 1)]);
   }
 }
 
@@ -295,13 +286,11 @@ void read_basis(glp_prob* problem, Basis& basis) {
 }  // namespace
 
 GlpkProblem::GlpkProblem(const LinearProgram& program, Wholeness wholeness) {
-  const Triplets matrix(program);
-  // Entry 0 of everything is unused, as in GLPK.
-  const ScaleFactors scale = scale_factors(program.row_count() + 1, program.column_count() + 1,
-                                           matrix.rows, matrix.columns, matrix.values);
+  RowInGlpk room(program);
+  const ScaleFactors scale = scale_factors(program);
   const bool made = guarded([&] {
     problem_ = glp_create_prob();
-    load(problem_, program, matrix, scale);
+    load(problem_, program, room, scale);
   });
   if (!made) {
     return;
@@ -408,6 +397,8 @@ Solution GlpkProblem::optimise(Method method, const SolveOptions& options, doubl
     glp_smcp control;
     glp_init_smcp(&control);
     control.msg_lev = GLP_MSG_OFF;
+    // Steepest edge earns its keep over hundreds of pivots; a ration takes ten.
+    control.pricing = glp_get_num_rows(problem_) <= few_rows ? GLP_PT_STD : GLP_PT_PSE;
     control.meth = method == Method::dual ? GLP_DUALP : GLP_PRIMAL;
     control.tol_bnd = tolerance;
     control.tol_dj = tolerance;

@@ -4,8 +4,9 @@
 // digit. GLPK's own scaling does the same at several times the cost of a solve.
 #pragma once
 
-#include <span>
 #include <vector>
+
+#include "solver/linear_program.h"
 
 namespace haymow {
 
@@ -14,11 +15,7 @@ struct ScaleFactors {
   std::vector<double> columns;
 };
 
-/// Factors for the coefficients `values`, where entry k stands in row
-/// row_of[k] and column column_of[k], both counted from 0. Zeros are ignored.
-[[nodiscard]] ScaleFactors scale_factors(int row_count, int column_count,
-                                         std::span<const int> row_of,
-                                         std::span<const int> column_of,
-                                         std::span<const double> values);
+/// One factor a row and one a column, from the coefficients that are not zero.
+[[nodiscard]] ScaleFactors scale_factors(const LinearProgram& program);
 
 }  // namespace haymow
