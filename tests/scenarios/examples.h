@@ -14,7 +14,6 @@ inline Scenario ninefields() {
   return read_scenario(foreign_solvers::text_of_file(path), "ninefields.yaml");
 }
 
-/// Solving it takes seconds in a debug build.
 inline const std::vector<HorseAnswer>& ninefields_answers() {
   static const std::vector<HorseAnswer> answers = run(ninefields());
   return answers;
