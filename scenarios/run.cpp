@@ -45,7 +45,9 @@ void choose_fewest_meals(RationQuestion& question) {
     const auto cost = cost_with(meals);
     if (cost && *cost <= *cheapest * (1.0 + worth_a_meal)) return;
   }
-  question.meals = cheapest ? std::max(most_meals_chosen, fewest) : fewest;
+  // Also when there is no ration: then the reason told is not the size of meals
+  // that nobody asked for.
+  question.meals = std::max(most_meals_chosen, fewest);
 }
 
 // Stocks that must last the season are shared; when the meals chosen leave no
