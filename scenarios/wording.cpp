@@ -58,6 +58,12 @@ double step_of(double bound) {
   return std::pow(10.0, std::floor(std::log10(std::abs(bound)))) / 10.0;
 }
 
+// The feed's name in "maker/NAME/max" and "stock/NAME/max".
+std::string feed_in(const std::string& row_id) {
+  const auto first = row_id.find('/') + 1;
+  return row_id.substr(first, row_id.rfind('/') - first);
+}
+
 std::string_view least_or_most(Side side) { return side == Side::lower ? "at least" : "at most"; }
 
 }  // namespace
@@ -125,9 +131,9 @@ std::string Wording::subject(const RowMeaning& row) {
       if (row.nutrient == Nutrient::energy && row.side == Side::upper) return "the energy ceiling";
       return std::string(traits_of(*row.nutrient).name);
     case RowFamily::maker:
-      return "the maker's daily amount";
+      return fmt::format("the maker's daily amount of {}", feed_in(row.id));
     case RowFamily::stock:
-      return "the stock in the barn";
+      return fmt::format("{} in the barn", feed_in(row.id));
     case RowFamily::wish:
       return row.wish_kind == WishKind::none ? fmt::format("your `none` of {}", row.wish)
                                              : fmt::format("your wish for {}", row.wish);
@@ -275,8 +281,7 @@ std::string Wording::mend(const Mend& mend) const {
           change, cost);
     case Mend::Kind::buy_more:
       return fmt::format("Have more of {} in the barn: {} a day instead of {}; then {}.",
-                         row.id.substr(6, row.id.size() - 10), mass(mend.to), mass(row.bound),
-                         cost);
+                         feed_in(row.id), mass(mend.to), mass(row.bound), cost);
     default:
       return fmt::format("{}: {}.", capitalised(change), cost);
   }
