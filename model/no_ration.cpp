@@ -4,7 +4,7 @@
 #include <cmath>
 #include <map>
 
-#include "model/naming.h"
+#include "model/practical.h"
 #include "solver/certify.h"
 #include "solver/conflict.h"
 #include "solver/solve.h"
@@ -118,30 +118,71 @@ std::optional<Mend> loosened(const RationQuestion& question, const Formulation& 
   return mend;
 }
 
-// The least of `feed` that makes a ration possible, and what the rest then costs.
-std::optional<Mend> added(const RationQuestion& question, const Feed& feed) {
-  RationQuestion with = question;
-  with.offers.push_back({feed.name, feed, Money{}, 0.0, {}, false, "", {}});
-  if (!with.stock_a_day.empty()) with.stock_a_day.emplace_back();
-  const Formulation formulation = formulate(with);
-  if (!solve(formulation.program).usable()) return std::nullopt;
+// Grass is grown, not bought; small amounts of concentrated feeds are toxic.
+bool may_be_proposed(const Feed& feed, const std::vector<Offer>& offers) {
+  return !feed.has(FeedTrait::concentrated) && feed.group != FeedGroup::grass &&
+         std::none_of(offers.begin(), offers.end(),
+                      [&](const Offer& o) { return o.feed.name == feed.name; });
+}
 
+Offer without_price(const Feed& feed) { return {feed.name, feed, Money{}, 0.0, {}, false, "", {}}; }
+
+// The question with `feeds` on offer too, as the last offers.
+RationQuestion with_feeds(RationQuestion question, std::span<const Feed> feeds) {
+  for (const Feed& feed : feeds) {
+    question.offers.push_back(without_price(feed));
+    if (!question.stock_a_day.empty()) question.stock_a_day.emplace_back();
+  }
+  return question;
+}
+
+// How much a kilogram of a group weighs in a proposal: what is fed by the
+// hundred grams is bought before a bag of something unusual. Common practice,
+// no source.
+double reluctance(FeedGroup group) {
+  switch (group) {
+    case FeedGroup::balancer:
+    case FeedGroup::supplement:
+    case FeedGroup::mineral:
+      return 0.2;
+    case FeedGroup::hay:
+    case FeedGroup::haylage:
+    case FeedGroup::straw:
+    case FeedGroup::dried_forage:
+    case FeedGroup::fibre:
+    case FeedGroup::compound:
+      return 0.5;
+    default:
+      return 2.0;
+  }
+}
+
+// The least of `feeds`, by weight so reckoned, that makes a ration possible; nothing
+// when none does. Amounts are rounded up to steps, and what the rest then costs
+// is solved again with them.
+std::optional<Mend> least_added(const RationQuestion& question, std::span<const Feed> feeds) {
+  const Formulation formulation = formulate(with_feeds(question, feeds));
   LinearProgram least = formulation.program;
-  const int added_column = least.column_count() - 1;
-  for (int j = 0; j < least.column_count(); ++j) least.set_cost(j, j == added_column ? 1.0 : 0.0);
+  const int first = static_cast<int>(question.offers.size());
+  for (int j = 0; j < first; ++j) least.set_cost(j, 0.0);
+  for (std::size_t k = 0; k < feeds.size(); ++k) {
+    least.set_cost(first + static_cast<int>(k), reluctance(feeds[k].group));
+  }
   const Solution fewest = solve(least);
   if (fewest.status != Status::optimal || !certify(least, fewest).holds()) return std::nullopt;
 
-  const double step = feed.group == FeedGroup::mineral || feed.group == FeedGroup::supplement ||
-                              feed.group == FeedGroup::oil
-                          ? 0.005
-                          : 0.1;
   Mend mend;
   mend.kind = Mend::Kind::add_feed;
-  mend.feed = feed;
-  mend.amount = KgAsFed{std::ceil(fewest.cost / step - 1e-9) * step};
   LinearProgram rest = formulation.program;
-  rest.set_column_bounds(added_column, 0.0, mend.amount.in_kg());
+  for (std::size_t k = 0; k < feeds.size(); ++k) {
+    const int column = first + static_cast<int>(k);
+    const KgAsFed step = weighing_of(feeds[k].group).step;
+    const double steps =
+        std::ceil(KgAsFed{fewest.columns[static_cast<std::size_t>(column)]} / step - 1e-6);
+    const KgAsFed amount = step * std::max(steps, 0.0);
+    rest.set_column_bounds(column, 0.0, amount.in_kg());
+    if (amount > KgAsFed{}) mend.additions.push_back({feeds[k], amount});
+  }
   const Solution cheapest = solve(rest);
   if (cheapest.status != Status::optimal || !certify(rest, cheapest).holds()) return std::nullopt;
   mend.cost = Money{cheapest.cost};
@@ -153,23 +194,47 @@ std::vector<Mend> feeds_that_mend(const RationQuestion& question,
   // One of each group, the one that needs least: a list, not a catalogue.
   std::map<FeedGroup, Mend> best;
   for (const Feed& feed : known_feeds) {
-    // Grass is grown, not bought; small amounts of concentrated feeds are toxic.
-    if (feed.has(FeedTrait::concentrated) || feed.group == FeedGroup::grass) continue;
-    const bool offered = std::any_of(question.offers.begin(), question.offers.end(),
-                                     [&](const Offer& o) { return o.name == feed.name; });
-    if (offered) continue;
-    const auto mend = added(question, feed);
-    if (!mend) continue;
+    if (!may_be_proposed(feed, question.offers)) continue;
+    const auto mend = least_added(question, std::span(&feed, 1));
+    if (!mend || mend->additions.empty()) continue;
     const auto it = best.find(feed.group);
-    if (it == best.end() || mend->amount < it->second.amount)
+    if (it == best.end() || mend->additions[0].amount < it->second.additions[0].amount) {
       best.insert_or_assign(feed.group, *mend);
+    }
   }
   std::vector<Mend> mends;
+  mends.reserve(best.size());
   for (auto& [group, mend] : best) mends.push_back(std::move(mend));
-  std::stable_sort(mends.begin(), mends.end(),
-                   [](const Mend& a, const Mend& b) { return a.amount < b.amount; });
+  std::stable_sort(mends.begin(), mends.end(), [](const Mend& a, const Mend& b) {
+    return a.additions[0].amount < b.additions[0].amount;
+  });
   if (mends.size() > most_added_feeds) mends.resize(most_added_feeds);
   return mends;
+}
+
+// Several feeds of the table together, when none does it alone: the lightest
+// mix of all, then each left out that can be.
+std::optional<Mend> feeds_that_mend_together(const RationQuestion& question,
+                                             std::span<const Feed> known_feeds) {
+  std::vector<Feed> feeds;
+  for (const Feed& feed : known_feeds) {
+    if (may_be_proposed(feed, question.offers)) feeds.push_back(feed);
+  }
+  std::optional<Mend> best = least_added(question, feeds);
+  if (!best) return std::nullopt;
+  feeds.clear();
+  for (const Addition& addition : best->additions) feeds.push_back(addition.feed);
+  for (std::size_t k = 0; k < feeds.size();) {
+    std::vector<Feed> fewer = feeds;
+    fewer.erase(fewer.begin() + static_cast<std::ptrdiff_t>(k));
+    if (auto mend = least_added(question, fewer)) {
+      feeds = std::move(fewer);
+      best = std::move(mend);
+    } else {
+      ++k;
+    }
+  }
+  return best;
 }
 
 // A miss is weighed by its share of the limit. Laws and dosing limits are not
@@ -252,6 +317,11 @@ NoRation explain_no_ration(const RationQuestion& question, const Formulation& fo
   std::stable_sort(answer.mends.begin(), answer.mends.end(),
                    [](const Mend& a, const Mend& b) { return a.cost < b.cost; });
   for (Mend& mend : feeds_that_mend(question, known_feeds)) answer.mends.push_back(std::move(mend));
+  if (answer.mends.empty()) {
+    if (auto mend = feeds_that_mend_together(question, known_feeds)) {
+      answer.mends.push_back(std::move(*mend));
+    }
+  }
 
   Nearest nearest = nearest_to(formulation.program, miss_weights(question, formulation, true));
   if (!nearest.solution.usable()) {

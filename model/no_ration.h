@@ -11,21 +11,27 @@
 
 namespace haymow {
 
+struct Addition {
+  Feed feed;
+  KgAsFed amount;  // a day, in steps a person can weigh
+};
+
 struct Mend {
   enum class Kind {
     keeper,    // the keeper's own wish, a guide, or the energy ceiling: may be changed freely
     vet,       // only on an instruction recorded in the file
     buy_more,  // a stock is too small
-    add_feed,  // a feed of the table that is not on offer
+    add_feed,  // feeds of the table that are not on offer
   };
   Kind kind = Kind::keeper;
   std::optional<RowMeaning> row;  // which demand moves (not for add_feed)
   double to = 0.0;                // its new bound, in the rule's own unit where it has one
   std::string unit;
-  std::optional<Feed> feed;  // add_feed
-  KgAsFed amount;            // add_feed: least amount a day that mends it
-  /// Cost of the ration a day after the change; for add_feed without the price
-  /// of the added feed, which nobody has told.
+  /// add_feed: what to add and the least of it a day that mends it. Several only
+  /// when no single change does: then together.
+  std::vector<Addition> additions;
+  /// Cost of the ration a day after the change; for add_feed without what the
+  /// added feeds cost, which nobody has told.
   Money cost;
 };
 

@@ -41,21 +41,35 @@ void add_common(CLI::App& app, Command& command) {
   app.add_flag("-q,--quiet", command.quiet, "say nothing but the result");
 }
 
+// An option that takes one of a few words.
+template <class Value>
+void add_choice(CLI::App& app, const std::string& name, Value& value, const std::string& what,
+                const std::vector<std::pair<std::string, Value>>& choices) {
+  std::string words;
+  for (const auto& [word, meaning] : choices) words += (words.empty() ? "" : "|") + word;
+  app.add_option_function<std::string>(
+         name,
+         [&value, name, words, choices](const std::string& given) {
+           for (const auto& [word, meaning] : choices) {
+             if (word == given) {
+               value = meaning;
+               return;
+             }
+           }
+           throw CLI::ValidationError(fmt::format("{} takes {}, not `{}`", name, words, given));
+         },
+         what)
+      ->type_name(words);
+}
+
 void add_report_options(CLI::App& app, Command& command) {
-  static const std::map<std::string, Format> formats{{"text", Format::text},
-                                                     {"json", Format::json}};
-  static const std::map<std::string, Colour> colours{
-      {"auto", Colour::automatic}, {"always", Colour::always}, {"never", Colour::never}};
-  static const std::map<std::string, Units> units{{"metric", Units::metric}, {"us", Units::us}};
-  app.add_option("--format", command.format, "text (default) or json")
-      ->transform(CLI::CheckedTransformer(formats).description(""))
-      ->type_name("text|json");
-  app.add_option("--color", command.colour, "colour: auto (default), always or never")
-      ->transform(CLI::CheckedTransformer(colours).description(""))
-      ->type_name("auto|always|never");
-  app.add_option("--units", command.units, "metric (default) or us: weights in kg or lb")
-      ->transform(CLI::CheckedTransformer(units).description(""))
-      ->type_name("metric|us");
+  add_choice<Format>(app, "--format", command.format, "text (default) or json",
+                     {{"text", Format::text}, {"json", Format::json}});
+  add_choice<Colour>(
+      app, "--color", command.colour, "colour: auto (default), always or never",
+      {{"auto", Colour::automatic}, {"always", Colour::always}, {"never", Colour::never}});
+  add_choice<Units>(app, "--units", command.units, "metric (default) or us: weights in kg or lb",
+                    {{"metric", Units::metric}, {"us", Units::us}});
 }
 
 std::string unknown_word(const std::string& word) {

@@ -58,10 +58,12 @@ void deliver(const Command& command, const std::string& text) {
   }
 }
 
-void deliver(const Command& command, const Report& report, const std::string& json) {
+// Only the form that was asked for is made.
+template <class MakeReport, class MakeJson>
+void deliver(const Command& command, MakeReport report, MakeJson json) {
   deliver(command, command.format == Format::json
-                       ? json
-                       : write_text(report, terminal_width(), coloured(command)));
+                       ? json()
+                       : write_text(report(), terminal_width(), coloured(command)));
 }
 
 ReportOptions options_of(const Command& command) { return {command.units, command.verbose}; }
@@ -107,8 +109,9 @@ ExitStatus ration(const Command& command) {
               name_of(answer.status), answer.formulation.program.row_count(),
               answer.formulation.program.column_count(), answer.solution.iterations);
   }
-  deliver(command, ration_report(scenario, answers, options_of(command)),
-          ration_json(scenario, answers));
+  deliver(
+      command, [&] { return ration_report(scenario, answers, options_of(command)); },
+      [&] { return ration_json(scenario, answers); });
   if (command.write_program) write_programs(command, answers);
   ExitStatus status = ExitStatus::done;
   for (const HorseAnswer& answer : answers) {
@@ -127,8 +130,9 @@ ExitStatus audit_command(const Command& command) {
         "`fed now: {{meadow hay: 9 kg, oats: 2 kg}}`",
         command.file));
   }
-  deliver(command, audit_report(scenario, audits, options_of(command)),
-          audit_json(scenario, audits));
+  deliver(
+      command, [&] { return audit_report(scenario, audits, options_of(command)); },
+      [&] { return audit_json(scenario, audits); });
   const bool adequate =
       std::all_of(audits.begin(), audits.end(), [](const Audit& a) { return a.adequate(); });
   return adequate ? ExitStatus::done : ExitStatus::no;
@@ -172,7 +176,8 @@ ExitStatus feeds(const Command& command) {
     fmt::print(stderr, "{}\n", text);
     return ExitStatus::no;
   }
-  deliver(command, feeds_report(chosen, full), feeds_json(chosen));
+  deliver(
+      command, [&] { return feeds_report(chosen, full); }, [&] { return feeds_json(chosen); });
   return ExitStatus::done;
 }
 
@@ -190,7 +195,9 @@ ExitStatus execute(const Command& command) {
       return feeds(command);
     case Command::Kind::needs: {
       const Scenario scenario = scenario_of(command);
-      deliver(command, needs_report(scenario, options_of(command)), needs_json(scenario));
+      deliver(
+          command, [&] { return needs_report(scenario, options_of(command)); },
+          [&] { return needs_json(scenario); });
       return ExitStatus::done;
     }
     case Command::Kind::start:

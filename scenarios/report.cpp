@@ -15,6 +15,8 @@ constexpr std::size_t most_limits_told = 6;
 constexpr std::size_t most_entries_told = 3;
 // A nutrient known for less of the dry matter than this is named in the report.
 constexpr double well_known = 0.75;
+// More than this many times the need is named by the audit as waste.
+constexpr double much_more = 1.5;
 constexpr double days_in_month = 365.25 / 12.0;
 
 const Ration& ration_to_feed(const HorseAnswer& answer) {
@@ -149,6 +151,26 @@ std::string partly_known(const Ration& ration) {
   if (nutrients.empty()) return "";
   return fmt::format("Known for only part of the dry matter, the rest counted as none: {}.",
                      listed(nutrients));
+}
+
+// Forced nutrients of which much more is fed than is needed, mostly from the
+// bucket: paid for, and left in the bed. What forage brings along costs nothing.
+std::string well_over(const Audit& audit) {
+  std::vector<std::string> nutrients;
+  for (const Supply& s : audit.ration.supplies) {
+    if (!s.forced || !s.floor || s.supplied < much_more * *s.floor) continue;
+    double from_bucket = 0.0;
+    for (const Portion& p : audit.ration.portions) {
+      const Feed& feed = audit.question.offers[p.offer].feed;
+      if (!feed.is_bucket_feed()) continue;
+      from_bucket += feed.per_kg_as_fed(s.nutrient).value_or(0.0) * p.eaten.in_kg();
+    }
+    if (from_bucket < 0.5 * s.supplied) continue;
+    nutrients.push_back(
+        fmt::format("{} ({:.1f} times)", traits_of(s.nutrient).name, s.supplied / *s.floor));
+  }
+  if (nutrients.empty()) return "";
+  return fmt::format("Well over the need, mostly from the bucket: {}.", listed(nutrients));
 }
 
 // What a reader should know before trusting the ration.
@@ -308,9 +330,9 @@ Report::Part no_ration_part(const HorseAnswer& answer, const Wording& words) {
   part.sections.push_back(
       {"",
        {},
-       {fmt::format("Proven without the solver's word: the limits contradict each other by {:.0e} "
+       {fmt::format("Proven without the solver's word: the limits contradict each other by {} % "
                     "of their size.",
-                    no.proof_strength)}});
+                    rounded(100.0 * no.proof_strength))}});
   return part;
 }
 
@@ -332,6 +354,15 @@ Report::Part part_for(const HorseAnswer& answer, const Scenario& scenario, const
   return {fmt::format("{}: no answer could be certified", name),
           false,
           {{"", {}, {"This is our failure, not your file's. Please report it with the file."}}}};
+}
+
+// What the reader of the file had to assume, so that nobody takes it for fact.
+Section assumptions(const Scenario& scenario) {
+  Section section{"Assumed, since the file does not say", {}, {}};
+  for (const Diagnostic& remark : scenario.remarks) {
+    section.sentences.push_back(fmt::format("- line {}: {}", remark.position.line, remark.message));
+  }
+  return section;
 }
 
 Section stock_section(const Scenario& scenario, const std::vector<HorseAnswer>& answers,
@@ -378,6 +409,7 @@ Report ration_report(const Scenario& scenario, const std::vector<HorseAnswer>& a
                              scenario.stable.yard.empty() ? "" : ": ", found, answers.size(),
                              words.money_with_code(total.in_units()));
   report.closing.push_back(stock_section(scenario, answers, words));
+  report.closing.push_back(assumptions(scenario));
   report.closing.push_back({"Before you feed this", {}, cautions()});
   report.closing.push_back({"When to stop and ask", {}, when_to_ask()});
   return report;
@@ -463,6 +495,9 @@ Report audit_report(const Scenario& scenario, const std::vector<Audit>& audits,
       misses.sentences.push_back(std::move(known));
     }
     part.sections.push_back(std::move(misses));
+    if (auto over = well_over(audit); !over.empty()) {
+      part.sections.push_back({"What it wastes", {}, {std::move(over)}});
+    }
     Section beside{"Beside the cheapest safe ration", {}, {}};
     if (audit.best.status == AnswerStatus::found) {
       const double best = ration_to_feed(audit.best).cost.in_units();
@@ -479,6 +514,7 @@ Report audit_report(const Scenario& scenario, const std::vector<Audit>& audits,
     part.sections.push_back(std::move(beside));
     report.parts.push_back(std::move(part));
   }
+  report.closing.push_back(assumptions(scenario));
   report.closing.push_back({"When to stop and ask", {}, when_to_ask()});
   return report;
 }

@@ -161,10 +161,13 @@ Json mend_of(const Mend& mend) {
       out["kind"] = "add a feed";
       break;
   }
-  if (mend.feed) {
-    out["feed"] = mend.feed->name;
-    out["kg_as_fed"] = mend.amount.in_kg();
-    out["cost_per_day_without_the_feed"] = mend.cost.in_units();
+  if (mend.kind == Mend::Kind::add_feed) {
+    out["additions"] = Json::array();
+    for (const Addition& addition : mend.additions) {
+      out["additions"].push_back(
+          {{"feed", addition.feed.name}, {"kg_as_fed", addition.amount.in_kg()}});
+    }
+    out["cost_per_day_without_additions"] = mend.cost.in_units();
   } else {
     out["id"] = mend.row->id;
     out["to"] = mend.to;

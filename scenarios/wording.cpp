@@ -69,6 +69,7 @@ std::string_view least_or_most(Side side) { return side == Side::lower ? "at lea
 }  // namespace
 
 std::string rounded(double value) {
+  if (std::abs(value) < 5e-10) value = 0.0;  // rounding noise, and no "-0.00"
   const double size = std::abs(value);
   if (size >= 1000.0) return fmt::format("{:.0f}", value);
   if (size >= 100.0) return fmt::format("{:.0f}", value);
@@ -263,10 +264,12 @@ std::string Wording::contradiction(const NoRation& no) const {
 
 std::string Wording::mend(const Mend& mend) const {
   if (mend.kind == Mend::Kind::add_feed) {
-    return fmt::format(
-        "Add {} of {} a day, which you do not have on offer: the rest then costs {} "
-        "a day.",
-        mass(mend.amount.in_kg()), mend.feed->name, money_with_code(mend.cost.in_units()));
+    std::vector<std::string> feeds;
+    for (const Addition& addition : mend.additions) {
+      feeds.push_back(fmt::format("{} of {}", mass(addition.amount.in_kg()), addition.feed.name));
+    }
+    return fmt::format("Add {} a day, not on offer now: the rest then costs {} a day.",
+                       listed(feeds), money_with_code(mend.cost.in_units()));
   }
   const RowMeaning& row = *mend.row;
   const std::string change = fmt::format(

@@ -255,11 +255,13 @@ RC_GTEST_PROP(RationLaws, TheNearestRationMissesWhatItSaysAndNothingElse, ()) {
 // The question after a mend, written apart from the program's own way.
 RationQuestion mended(RationQuestion question, const Mend& mend) {
   if (mend.kind == Mend::Kind::add_feed) {
-    Offer offer;
-    offer.name = mend.feed->name;
-    offer.feed = *mend.feed;
-    question.offers.push_back(offer);
-    question.horse.wishes.push_back({WishKind::at_most, offer.name, mend.amount, {}});
+    for (const Addition& addition : mend.additions) {
+      Offer offer;
+      offer.name = addition.feed.name;
+      offer.feed = addition.feed;
+      question.offers.push_back(offer);
+      question.horse.wishes.push_back({WishKind::at_most, offer.name, addition.amount, {}});
+    }
     return question;
   }
   const RowMeaning& row = *mend.row;
