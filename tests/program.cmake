@@ -34,4 +34,9 @@ add_test(NAME docs_examples
 add_test(NAME options_agree
          COMMAND ${Python3_EXECUTABLE} ${CMAKE_CURRENT_LIST_DIR}/options_agree.py
                  --program $<TARGET_FILE:haymow> --tree ${PROJECT_SOURCE_DIR})
-set_tests_properties(docs_examples options_agree PROPERTIES TIMEOUT 300)
+
+# The JSON is what its schema says, and its sums are right.
+add_test(NAME report_schema
+         COMMAND ${Python3_EXECUTABLE} ${CMAKE_CURRENT_LIST_DIR}/report_schema.py
+                 --program $<TARGET_FILE:haymow> --tree ${PROJECT_SOURCE_DIR})
+set_tests_properties(docs_examples options_agree report_schema PROPERTIES TIMEOUT 300)

@@ -1,0 +1,283 @@
+"""Holds the program's JSON to docs/reference/report.schema.json, and to itself.
+
+Every document the program can print is asked for and checked three times: against
+the schema; against the schema with every object closed, so that no key is written
+that the schema does not describe; and for what no schema can say (costs add up,
+forced needs are met, the certificate is small). Then the documents are damaged,
+and each damage must be noticed.
+"""
+
+import argparse
+import copy
+import json
+import math
+import pathlib
+import subprocess
+import sys
+
+import jsonschema
+
+nutrients = """energy crude_protein lysine calcium phosphorus magnesium potassium sodium chloride
+sulphur iron manganese copper zinc iodine selenium cobalt vitamin_a vitamin_d vitamin_e thiamin
+riboflavin""".split()
+
+# A good doer whose hay is too rich: forage and the energy ceiling clash.
+no_ration = """
+yard: Thin Larder
+money: GBP
+horses:
+  - {name: Dumpling, bodyweight: 300 kg, work: none, energy factor: 0.8}
+  - {name: Dolly, bodyweight: 300 kg, work: none, health: [laminitis-prone]}
+  - {name: Wisp, bodyweight: 480 kg, work: none, health: [colic]}
+forage:
+  - {feed: "meadow hay, early cut", name: our hay, price: 150 per tonne}
+market:
+  - {feed: balancer pellet, price: 28.00 per 20 kg bag}
+  - {feed: salt, price: 11.00 per 25 kg bag}
+"""
+
+# A barn that is too small for the season.
+short_of_hay = """
+yard: Short Barn
+money: GBP
+season: {from: 2026-11-01, until: 2027-04-20}
+horses:
+  - {name: Fern, bodyweight: 500 kg, work: light, feeds: {at most: {oats: 1 kg}}}
+forage:
+  - {feed: "meadow hay, average", name: our hay, on hand: 300 kg, price: 5.00 per 20 kg bale}
+market:
+  - {feed: "oats, rolled", name: oats, price: 11.50 per 20 kg bag}
+  - {feed: balancer pellet, price: 28.00 per 20 kg bag}
+  - {feed: salt, price: 11.00 per 25 kg bag}
+"""
+
+with_mistakes = """
+yrd: Ninefields
+horses:
+  - {name: Juniper, bodyweight: 540, work: modrate}
+"""
+
+
+def closed(schema):
+    """A copy in which an object has the keys that its schema names and no other."""
+    if isinstance(schema, list):
+        return [closed(part) for part in schema]
+    if not isinstance(schema, dict):
+        return schema
+    copied = {key: closed(part) for key, part in schema.items()}
+    if schema.get("type") == "object" and "properties" in schema:
+        copied["additionalProperties"] = False
+    return copied
+
+
+class Program:
+    def __init__(self, path):
+        self.path = path
+
+    def answer(self, status, *words, text=None):
+        """The JSON document printed for `words`; `status` is the exit status it must have."""
+        done = subprocess.run([self.path, *words, "--format", "json"], input=text or "",
+                              capture_output=True, encoding="utf-8", timeout=120, check=False)
+        if done.returncode != status:
+            sys.exit(f"`{' '.join(words)}` ended with {done.returncode}, not {status}\n"
+                     f"{done.stderr}")
+        return json.loads(done.stdout)
+
+
+def near(a, b):
+    return math.isclose(a, b, rel_tol=1e-9, abs_tol=1e-9)
+
+
+def faults_of_ration(where, ration):
+    """What is wrong with the sums of one ration: `feeds`, `nutrients`, `cost_per_day`."""
+    if not near(sum(feed["cost_per_day"] for feed in ration["feeds"]), ration["cost_per_day"]):
+        yield f"{where}: the feeds do not cost what the ration costs"
+    for feed in ration["feeds"]:
+        if not 0 < feed["kg_dry_matter"] < feed["kg_as_fed"] + 1e-9:
+            yield f"{where}: {feed['feed']} has {feed['kg_dry_matter']} kg of dry matter"
+        if feed["kg_put_out"] < feed["kg_as_fed"] - 1e-9:
+            yield f"{where}: more {feed['feed']} is eaten than put out"
+    if [s["nutrient"] for s in ration["nutrients"]] != nutrients:
+        yield f"{where}: the nutrients are not those of the reference, in its order"
+    for supply in ration["nutrients"]:
+        for share in ("known_share", "memory_share"):
+            if supply[share] > 1 + 1e-9:
+                yield f"{where}: {share} of {supply['nutrient']} is {supply[share]}"
+
+
+def faults_of_found(where, horse):
+    yield from faults_of_ration(where, horse)
+    rations = [horse]
+    if horse["practical"]:
+        yield from faults_of_ration(f"{where}, in steps", horse["practical"])
+        rations.append(horse["practical"])
+        if horse["practical"]["cost_per_day"] < horse["cost_per_day"] * (1 - 1e-6):
+            yield f"{where}: whole steps cost less than the least"
+    by_name = {}
+    for ration in rations:
+        for supply in ration["nutrients"]:
+            if supply["forced"] and supply["supplied"] < (supply["floor"] or 0) * (1 - 1e-6):
+                yield f"{where}: {supply['nutrient']} is short"
+        for feed in ration["feeds"]:
+            # One feed has one dry matter content, whatever the amount.
+            share = feed["kg_dry_matter"] / feed["kg_as_fed"]
+            if not near(by_name.setdefault(feed["feed"], share), share):
+                yield f"{where}: {feed['feed']} has two dry matter contents"
+        certificate = ration["certificate"]
+        if not certificate["largest_violation"] <= 1e-6:
+            yield f"{where}: a limit is missed"
+    if not horse["certificate"]["relative_gap"] <= 1e-6:
+        yield f"{where}: not certified as the cheapest"
+    if not near(horse["certificate"]["lower_bound"], horse["cost_per_day"]):
+        if abs(horse["certificate"]["lower_bound"] / horse["cost_per_day"] - 1) > 1e-6:
+            yield f"{where}: the certified bound is far from the cost"
+    for limit in horse["limits"]:
+        if (limit["tightening_costs"] is None) != limit["tightening_leaves_no_ration"]:
+            yield f"{where}: {limit['id']}: the cost of tightening and its reason differ"
+    for worth in horse["worth"]:
+        paid = sum(payment["per_kg_eaten"] for payment in worth["payments"])
+        if abs(paid - worth["cost_per_kg_eaten"]) > 1e-5 * max(1, worth["cost_per_kg_eaten"]):
+            yield f"{where}: {worth['feed']} costs {worth['cost_per_kg_eaten']}, is paid {paid}"
+    fed = {feed["feed"] for feed in horse["feeds"]}
+    unused = {feed["feed"] for feed in horse["unused"]}
+    if fed & unused or fed != {feed["feed"] for feed in horse["worth"]}:
+        yield f"{where}: the feeds fed and not fed are mixed up"
+
+
+def faults_of_none(where, horse):
+    if not horse["proof_strength"] > 1e-6 or not horse["conflict"]:
+        yield f"{where}: no proof that there is no ration"
+    if not horse["nearest"]["misses"]:
+        yield f"{where}: the nearest ration misses nothing"
+    in_conflict = {row["id"] for row in horse["conflict"]}
+    for mend in horse["mends"]:
+        if "id" in mend and mend["id"] not in in_conflict:
+            yield f"{where}: {mend['id']} is no part of what clashes"
+
+
+def faults_of_answer(where, horse):
+    if horse["status"] == "found":
+        yield from faults_of_found(where, horse)
+    elif horse["status"] == "none":
+        yield from faults_of_none(where, horse)
+
+
+def faults_of(where, document):
+    command = document.get("command")
+    for horse in document.get("horses", []):
+        at = f"{where}: {horse['name']}"
+        if command == "ration":
+            yield from faults_of_answer(at, horse)
+        elif command == "audit":
+            yield from faults_of_ration(at, horse)
+            yield from faults_of_answer(f"{at}, cheapest", horse["cheapest"])
+            if horse["adequate"] != (not horse["misses"]):
+                yield f"{at}: adequate and yet something is missed"
+        elif command == "needs":
+            if [need["nutrient"] for need in horse["needs"]] != nutrients:
+                yield f"{at}: the needs are not those of the reference, in its order"
+
+
+# What is done to a document, and must be noticed.
+damages = [
+    ("a key is gone", "ration", lambda d: d["horses"][0].pop("cost_per_day")),
+    ("a number is text", "ration", lambda d: d["horses"][0].update(cost_per_day="4.60")),
+    ("an unknown status", "ration", lambda d: d["horses"][0].update(status="perhaps")),
+    ("a nutrient of no such name", "ration",
+     lambda d: d["horses"][0]["nutrients"][0].update(nutrient="fibre")),
+    ("a feed below zero", "ration", lambda d: d["horses"][0]["feeds"][0].update(kg_as_fed=-1)),
+    ("a side that is neither", "ration", lambda d: d["horses"][0]["limits"][0].update(side="left")),
+    ("a certificate without its gap", "ration",
+     lambda d: d["horses"][0]["certificate"].pop("relative_gap")),
+    ("no horses", "ration", lambda d: d.pop("horses")),
+    ("another version", "ration", lambda d: d.update(schema_version=2)),
+    ("an unknown command", "ration", lambda d: d.update(command="guess")),
+    ("a conflict is gone", "none", lambda d: d["horses"][0].pop("conflict")),
+    ("a mend of no kind", "none", lambda d: d["horses"][0]["mends"][0].update(kind="pray")),
+    ("a mend without what to do", "none", lambda d: d["horses"][0]["mends"][0].pop("to")),
+    ("a need without its source", "needs", lambda d: d["horses"][0]["needs"][0].update(source="")),
+    ("a rule without its strength", "needs", lambda d: d["horses"][0]["rules"][0].pop("strength")),
+    ("a verdict is gone", "audit", lambda d: d["horses"][0].pop("adequate")),
+    ("a figure of no origin", "feed",
+     lambda d: d["feeds"][0]["per_kg_dry_matter"][0].update(origin="hearsay")),
+    ("more dry matter than feed", "feed",
+     lambda d: d["feeds"][0].update(dry_matter_g_per_kg_as_fed=1001)),
+    ("mistakes that are none", "mistakes", lambda d: d.update(diagnostics=[])),
+]
+# The same for what only the sums can notice.
+false_sums = [
+    ("a feed at another cost", "ration",
+     lambda d: d["horses"][0]["feeds"][0].update(cost_per_day=99.0)),
+    ("a need that is not met", "ration",
+     lambda d: d["horses"][0]["nutrients"][1].update(supplied=0.0)),
+    ("an answer that is not certified", "ration",
+     lambda d: d["horses"][0]["certificate"].update(relative_gap=0.1)),
+    ("more dry matter than feed", "ration",
+     lambda d: d["horses"][0]["feeds"][0].update(kg_dry_matter=99.0)),
+    ("a feed paid too much", "ration",
+     lambda d: d["horses"][0]["worth"][0].update(cost_per_kg_eaten=9.0)),
+    ("no proof of a no", "none", lambda d: d["horses"][0].update(proof_strength=0.0)),
+    ("adequate and not", "audit", lambda d: d["horses"][0].update(adequate=True)),
+]
+
+
+def main():
+    arguments = argparse.ArgumentParser(description=__doc__.splitlines()[0])
+    arguments.add_argument("--program", type=pathlib.Path, required=True)
+    arguments.add_argument("--tree", type=pathlib.Path, required=True)
+    asked = arguments.parse_args()
+
+    schema = json.loads((asked.tree / "docs/reference/report.schema.json").read_text("utf-8"))
+    jsonschema.Draft202012Validator.check_schema(schema)
+    open_schema = jsonschema.Draft202012Validator(schema)
+    closed_schema = jsonschema.Draft202012Validator(closed(schema))
+
+    program = Program(asked.program.resolve())
+    example = str(asked.tree / "scenarios/examples/ninefields.yaml")
+    documents = {
+        "ration": program.answer(0, "ration", example),
+        "none": program.answer(1, "ration", "-", text=no_ration),
+        "short": program.answer(1, "ration", "-", text=short_of_hay),
+        "needs": program.answer(0, "needs", example),
+        "audit": program.answer(1, "audit", example),
+        "feeds": program.answer(0, "feeds"),
+        "feed": program.answer(0, "feeds", "oats, whole"),
+        "check": program.answer(0, "check", example),
+        "mistakes": program.answer(1, "check", "-", text=with_mistakes),
+        "unreadable": program.answer(3, "ration", "-", text=with_mistakes),
+    }
+
+    faults = []
+    for where, document in documents.items():
+        # The closed schema says all that the open one says, and more.
+        for error in closed_schema.iter_errors(document):
+            at = "/".join(str(part) for part in error.absolute_path)
+            faults.append(f"{where}: {at}: {error.message[:300]}")
+        faults += faults_of(where, document)
+    statuses = {horse["status"] for name in ("ration", "none", "short")
+                for horse in documents[name]["horses"]}
+    if statuses != {"found", "none", "refused"}:
+        faults.append(f"the documents show only {sorted(statuses)}")
+
+    for what, where, damage in damages:
+        damaged = copy.deepcopy(documents[where])
+        damage(damaged)
+        if open_schema.is_valid(damaged):
+            faults.append(f"the schema does not notice: {what}")
+    for what, where, damage in false_sums:
+        damaged = copy.deepcopy(documents[where])
+        damage(damaged)
+        if not list(faults_of(where, damaged)):
+            faults.append(f"the sums do not notice: {what}")
+    added = {**documents["ration"], "tip": "hay"}
+    if not open_schema.is_valid(added) or closed_schema.is_valid(added):
+        faults.append("a key that is not described: the open schema takes it, the closed one not")
+
+    for fault in faults[:40]:
+        print(fault)
+    print(f"{len(documents)} documents, {len(damages) + len(false_sums)} damages, "
+          f"{len(faults)} faults")
+    return 1 if faults else 0
+
+
+sys.exit(main())
