@@ -34,8 +34,14 @@ LinearProgram in_steps(const RationQuestion& question, const Formulation& formul
     program.add_column({column.name, 0.0, most_steps(question, offers[j]),
                         column.cost * eaten_a_step(offers[j]).in_kg(), true});
   }
-  for (const Row& row : formulation.program.rows()) {
-    Row stepped = row;
+  for (std::size_t i = 0; i < formulation.rows.size(); ++i) {
+    Row stepped = formulation.program.rows()[i];
+    // A share of the barn is a plan, not a safety limit: it gives by one step of
+    // the scale, or a yard that uses all its hay could weigh out nothing.
+    const RowMeaning& meaning = formulation.rows[i];
+    if (meaning.family == RowFamily::stock) {
+      stepped.upper += weighing_of(offers[*meaning.offer].feed.group).step.in_kg();
+    }
     for (Term& t : stepped.terms) {
       t.coefficient *= eaten_a_step(offers[static_cast<std::size_t>(t.column)]).in_kg();
     }

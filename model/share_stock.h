@@ -20,7 +20,7 @@ struct StockShares {
   std::vector<std::vector<std::optional<KgAsFed>>> a_day;  // [horse][offer]
   bool cheapest = true;                                    // false: split by bodyweight
 };
-inline constexpr std::size_t most_horses_split_exactly = 40;
+inline constexpr std::size_t most_horses_split_exactly = 250;
 [[nodiscard]] StockShares share_stock(const std::vector<RationQuestion>& questions, Days season);
 
 }  // namespace haymow

@@ -112,6 +112,25 @@ HorseAnswer answer(RationQuestion question) {
   return out;
 }
 
+namespace {
+
+// A ration that cannot be weighed in whole steps gets another meal before it is
+// printed to the gram, where the keeper leaves the meals open.
+HorseAnswer answer_to_weigh(RationQuestion question) {
+  HorseAnswer out = answer(std::move(question));
+  while (out.status == AnswerStatus::found && !out.practical && !out.question.horse.meals &&
+         out.question.meals < most_meals_chosen) {
+    RationQuestion more = out.question;
+    ++more.meals;
+    HorseAnswer next = answer(std::move(more));
+    if (next.status != AnswerStatus::found) break;
+    out = std::move(next);
+  }
+  return out;
+}
+
+}  // namespace
+
 std::vector<HorseAnswer> run(const Scenario& scenario) {
   const Stable& stable = scenario.stable;
   std::vector<RationQuestion> questions;
@@ -123,7 +142,9 @@ std::vector<HorseAnswer> run(const Scenario& scenario) {
   if (stable.season) share_stocks(questions, *stable.season);
   std::vector<HorseAnswer> answers;
   answers.reserve(questions.size());
-  for (RationQuestion& question : questions) answers.push_back(answer(std::move(question)));
+  for (RationQuestion& question : questions) {
+    answers.push_back(answer_to_weigh(std::move(question)));
+  }
   return answers;
 }
 
