@@ -1,5 +1,6 @@
 """Compares the commands and options the program's help names with those of the
-manual page and of the bash completion; none may be missing on either side."""
+manual page, the reference page and the bash completion; none may be missing on
+either side."""
 
 import argparse
 import pathlib
@@ -34,6 +35,12 @@ def from_manual(page):
     return commands, set(option.findall(text))
 
 
+def from_page(page):
+    """Commands are headings in lower case: "## ration FILE"."""
+    text = page.read_text(encoding="utf-8")
+    return set(re.findall(r"^## ([a-z]+)", text, re.MULTILINE)), set(option.findall(text))
+
+
 def from_completion(script):
     """What the completion offers; sourced and asked, not read."""
     def offered(*words):
@@ -59,6 +66,8 @@ def main():
     faults = 0
     for where, found in [
         ("docs/reference/haymow.1", from_manual(asked.tree / "docs/reference/haymow.1")),
+        ("docs/reference/command-line.md",
+         from_page(asked.tree / "docs/reference/command-line.md")),
         ("scenarios/completions/haymow.bash",
          from_completion(asked.tree / "scenarios/completions/haymow.bash")),
     ]:
