@@ -21,6 +21,10 @@ namespace {
 // Costs of two programs solved apart agree to this, relative.
 constexpr double cost_tolerance = 1e-7;
 
+// Ten times the simplex method's own tolerance of a reduced cost, 1e-7: below it
+// two prices a kilogram are the same to it.
+constexpr double least_price_step = 1e-6;
+
 struct Solved {
   RationQuestion question;
   Formulation formulation;
@@ -181,10 +185,13 @@ RC_GTEST_PROP(RationLaws, AFeedEntersBelowItsEntryPriceAndNotAboveIt, ()) {
       continue;
     }
     const double price = entry.enters_at->in_units();
-    const Solved below = at_price(found, entry.offer, price * 0.999);
+    // A thousandth either way, but no less than the solver tells apart.
+    const double step = std::max(0.001 * price, least_price_step);
+    if (price <= step) continue;
+    const Solved below = at_price(found, entry.offer, price - step);
     RC_ASSERT(below.solution.status == Status::optimal);
     RC_ASSERT(below.solution.columns[entry.offer] > 1e-9);
-    const Solved above = at_price(found, entry.offer, price * 1.001);
+    const Solved above = at_price(found, entry.offer, price + step);
     RC_ASSERT(above.solution.status == Status::optimal);
     RC_ASSERT(above.solution.columns[entry.offer] < least_portion.in_kg());
     RC_ASSERT(same_cost(above.solution.cost, found.solution.cost));
