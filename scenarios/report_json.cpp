@@ -142,6 +142,13 @@ void add_found(Json& out, const HorseAnswer& answer) {
   out["unused"] = unused_of(answer);
   out["not_kept_but_not_forced"] =
       broken_of(broken_rows(answer.formulation.judged, answer.solution.columns));
+  out["assumed"] = Json::array();
+  for (const AssumedFigure& a : answer.formulation.assumed) {
+    out["assumed"].push_back({{"feed", offers[a.offer].name},
+                              {"nutrient", traits_of(a.nutrient).key},
+                              {"per_kg_dry_matter", number(a.value)},
+                              {"unit", traits_of(a.nutrient).unit}});
+  }
   out["advice"] = advice_for(answer.question.horse);
 }
 

@@ -1,0 +1,52 @@
+#include "scenarios/report_parts.h"
+
+#include <fmt/format.h>
+
+#include <vector>
+
+namespace haymow {
+namespace {
+
+// A nutrient known for less of the dry matter than this is named in the report.
+constexpr double well_known = 0.75;
+
+}  // namespace
+
+const Ration& ration_to_feed(const HorseAnswer& answer) {
+  return answer.practical ? answer.practical->ration : *answer.ration;
+}
+
+std::string headline(const HorseAnswer& answer, const Wording& words) {
+  const std::string& name = answer.question.horse.name;
+  if (answer.status != AnswerStatus::found) return name;
+  const Ration& ration = ration_to_feed(answer);
+  std::vector<std::string> feeds;
+  for (const Portion& p : ration.portions) {
+    feeds.push_back(
+        fmt::format("{} {}", words.mass(p.put_out.in_kg()), answer.question.offers[p.offer].name));
+  }
+  return fmt::format("{}: {}; {} a day", name, listed(feeds),
+                     words.money_with_code(ration.cost.in_units()));
+}
+
+std::string partly_known(const Ration& ration) {
+  std::vector<std::string> nutrients;
+  for (const Supply& s : ration.supplies) {
+    if (!s.forced || s.known_share >= well_known) continue;
+    nutrients.push_back(
+        fmt::format("{} ({:.0f} %)", traits_of(s.nutrient).name, 100.0 * s.known_share));
+  }
+  if (nutrients.empty()) return "";
+  return fmt::format("Known for only part of the dry matter, the rest counted as none: {}.",
+                     listed(nutrients));
+}
+
+Section assumptions(const Scenario& scenario) {
+  Section section{"Assumed, since the file does not say", {}, {}};
+  for (const Diagnostic& remark : scenario.remarks) {
+    section.sentences.push_back(fmt::format("- line {}: {}", remark.position.line, remark.message));
+  }
+  return section;
+}
+
+}  // namespace haymow

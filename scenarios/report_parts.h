@@ -1,0 +1,27 @@
+// Pieces that several reports share.
+#pragma once
+
+#include <cstddef>
+#include <string>
+
+#include "scenarios/report.h"
+#include "scenarios/wording.h"
+
+namespace haymow {
+
+/// The ration a person feeds: in steps of the scale where there is one, else
+/// the cheapest to the gram. For an answer that was found.
+[[nodiscard]] const Ration& ration_to_feed(const HorseAnswer& answer);
+
+/// "Juniper: 10.6 kg our hay and 1.8 kg oats; 4.60 GBP a day"; the bare name
+/// where there is no ration.
+[[nodiscard]] std::string headline(const HorseAnswer& answer, const Wording& words);
+
+/// The forced nutrients whose figure is missing for much of what is fed, in a
+/// sentence; empty when there is none.
+[[nodiscard]] std::string partly_known(const Ration& ration);
+
+/// What the reader of the file had to assume, so that nobody takes it for fact.
+[[nodiscard]] Section assumptions(const Scenario& scenario);
+
+}  // namespace haymow
