@@ -4,6 +4,7 @@
 #include <gmock/gmock.h>
 #include <gtest/gtest.h>
 
+#include "feeds/feed_table.h"
 #include "scenarios/report.h"
 #include "solver/solve.h"
 #include "tests/matchers.h"
@@ -181,6 +182,27 @@ TEST(Run, ANoIsExplainedWithTheMealsOfTheFile) {
       answers_to(yard("  - {name: Comet, bodyweight: 500 kg, work: very heavy, meals: 1}\n"));
   ASSERT_EQ(answers.front().status, AnswerStatus::none);
   EXPECT_EQ(answers.front().question.meals, 1);
+}
+
+// --- failed ---------------------------------------------------------------------------------
+
+// A price below zero, which no file can hold: the cost falls without end. Nothing
+// may be shown of an answer that is not certified.
+TEST(Run, AnAnswerThatDoesNotCertifyIsOurFailure) {
+  Offer hay;
+  hay.name = "hay";
+  hay.feed = *find_feed("meadow hay, average");
+  hay.price_per_kg = Money{-1.0};
+  RationQuestion question;
+  question.horse.bodyweight = Bodyweight{500.0};
+  question.offers = {hay};
+  const HorseAnswer failed = answer(question);
+  EXPECT_EQ(failed.status, AnswerStatus::failed);
+  EXPECT_FALSE(failed.certificate.holds());
+  EXPECT_FALSE(failed.ration);
+  EXPECT_FALSE(failed.practical);
+  EXPECT_FALSE(failed.explanation);
+  EXPECT_FALSE(failed.no_ration);
 }
 
 // --- stock ------------------------------------------------------------------------------------
