@@ -211,12 +211,10 @@ TEST(Wording, AMendThatNeedsAVetSaysSo) {
 TEST(Wording, AMendByAFeedSaysHowMuchOfIt) {
   Mend mend;
   mend.kind = Mend::Kind::add_feed;
-  mend.feed = hand_made::feed_of("oat straw", FeedGroup::straw, 900.0, {});
-  mend.amount = KgAsFed{1.2};
+  mend.additions = {{hand_made::feed_of("oat straw", FeedGroup::straw, 900.0, {}), KgAsFed{1.2}}};
   mend.cost = Money{3.5};
   EXPECT_EQ(metric.mend(mend),
-            "Add 1.2 kg of oat straw a day, which you do not have on offer: the rest then costs "
-            "3.50 GBP a day.");
+            "Add 1.2 kg of oat straw a day, not on offer now: the rest then costs 3.50 GBP a day.");
 }
 
 TEST(Wording, AMendByMoreStockNamesTheFeedAndBothAmounts) {
