@@ -35,8 +35,10 @@ add_test(NAME options_agree
          COMMAND ${Python3_EXECUTABLE} ${CMAKE_CURRENT_LIST_DIR}/options_agree.py
                  --program $<TARGET_FILE:haymow> --tree ${PROJECT_SOURCE_DIR})
 
-# The JSON is what its schema says, and its sums are right.
+# The JSON is what its schema says, and its sums are right. Debian's jsonschema
+# comes with Debian's Python, which need not be the first on the path.
+find_program(HAYMOW_SYSTEM_PYTHON NAMES python3 HINTS /usr/bin REQUIRED)
 add_test(NAME report_schema
-         COMMAND ${Python3_EXECUTABLE} ${CMAKE_CURRENT_LIST_DIR}/report_schema.py
+         COMMAND ${HAYMOW_SYSTEM_PYTHON} ${CMAKE_CURRENT_LIST_DIR}/report_schema.py
                  --program $<TARGET_FILE:haymow> --tree ${PROJECT_SOURCE_DIR})
 set_tests_properties(docs_examples options_agree report_schema PROPERTIES TIMEOUT 300)

@@ -111,7 +111,9 @@ def faults_of_found(where, horse):
     if horse["practical"]:
         yield from faults_of_ration(f"{where}, in steps", horse["practical"])
         rations.append(horse["practical"])
-        if horse["practical"]["cost_per_day"] < horse["cost_per_day"] * (1 - 1e-6):
+        # A share of the barn gives by one step of the scale, and may then cost less.
+        shared = any(limit["id"].startswith("stock/") for limit in horse["limits"])
+        if not shared and horse["practical"]["cost_per_day"] < horse["cost_per_day"] * (1 - 1e-6):
             yield f"{where}: whole steps cost less than the least"
     by_name = {}
     for ration in rations:
