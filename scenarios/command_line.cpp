@@ -121,6 +121,11 @@ Command parse_command(int argc, const char* const* argv) {
   CLI::App* feeds =
       app.add_subcommand("feeds", "the feeds that are known, or one with its sources");
   feeds->add_option("NAME", command.name, "a feed, a group or a word of a name")->type_name("");
+  feeds->add_flag("--sources", command.origins, "how the figures are known, by nutrient");
+  feeds
+      ->add_option("--prices", command.prices,
+                   "what the feeds of a scenario FILE cost eaten, by energy and by protein")
+      ->type_name("FILE");
   add_report_options(*feeds, command);
   add_common(*feeds, command);
   CLI::App* start = app.add_subcommand("new", "a scenario file to start from");

@@ -15,8 +15,10 @@ enum class Colour { automatic, always, never };
 struct Command {
   enum class Kind { ration, needs, feeds, check, audit, start, message };
   Kind kind = Kind::message;
-  std::string file;  // the scenario; `-` is standard input
-  std::string name;  // feeds: one feed, or empty for all
+  std::string file;                   // the scenario; `-` is standard input
+  std::string name;                   // feeds: one feed, or empty for all
+  bool origins = false;               // feeds: how the figures are known
+  std::optional<std::string> prices;  // feeds: the scenario whose offers are compared
   Format format = Format::text;
   Colour colour = Colour::automatic;
   Units units = Units::metric;

@@ -156,7 +156,23 @@ ExitStatus check(const Command& command) {
   }
 }
 
+ExitStatus prices(const Command& command) {
+  Command of_file = command;
+  of_file.file = *command.prices;
+  const Scenario scenario = scenario_of(of_file);
+  deliver(
+      command, [&] { return prices_report(scenario, options_of(command)); },
+      [&] { return prices_json(scenario); });
+  return ExitStatus::done;
+}
+
 ExitStatus feeds(const Command& command) {
+  if (command.prices) return prices(command);
+  if (command.origins) {
+    deliver(
+        command, [] { return origins_report(); }, [] { return origins_json(); });
+    return ExitStatus::done;
+  }
   std::vector<const Feed*> chosen;
   bool full = false;
   if (command.name.empty()) {

@@ -53,6 +53,12 @@ struct ReportOptions {
 /// All feeds of the table in brief, or one feed in full with its sources.
 [[nodiscard]] Report feeds_report(const std::vector<const Feed*>& feeds, bool full);
 
+/// For each nutrient, how many figures of the table are printed, calculated,
+/// estimated, from memory, and how many feeds have none.
+[[nodiscard]] Report origins_report();
+/// What a kilogram eaten, a megajoule and protein of each offer really cost.
+[[nodiscard]] Report prices_report(const Scenario& scenario, const ReportOptions& options);
+
 /// Text for a terminal of `width` columns; `colour` adds ANSI emphasis.
 [[nodiscard]] std::string write_text(const Report& report, int width, bool colour);
 
@@ -62,6 +68,8 @@ struct ReportOptions {
 [[nodiscard]] std::string needs_json(const Scenario& scenario);
 [[nodiscard]] std::string audit_json(const Scenario& scenario, const std::vector<Audit>& audits);
 [[nodiscard]] std::string feeds_json(const std::vector<const Feed*>& feeds);
+[[nodiscard]] std::string origins_json();
+[[nodiscard]] std::string prices_json(const Scenario& scenario);
 /// For check, and for any command whose file is wrong.
 [[nodiscard]] std::string diagnostics_json(std::string_view status,
                                            const std::vector<Diagnostic>& diagnostics);

@@ -5,6 +5,7 @@
 #include <nlohmann/json.hpp>
 
 #include "feeds/feed_table.h"
+#include "scenarios/feed_costs.h"
 #include "scenarios/report.h"
 
 namespace haymow {
@@ -326,6 +327,37 @@ std::string feeds_json(const std::vector<const Feed*>& feeds) {
                             {"dry_matter_g_per_kg_as_fed", feed->dry_matter.value},
                             {"per_kg_dry_matter", std::move(figures)},
                             {"note", feed->note}});
+  }
+  return text_of(out);
+}
+
+std::string origins_json() {
+  Json out{{"schema_version", schema_version}, {"command", "feeds"}, {"status", "found"}};
+  out["origins"] = Json::array();
+  for (const FigureOrigins& o : figure_origins()) {
+    out["origins"].push_back({{"nutrient", traits_of(o.nutrient).key},
+                              {"printed", o.printed},
+                              {"calculated", o.calculated},
+                              {"estimated", o.estimated},
+                              {"from_memory", o.from_memory},
+                              {"unknown", o.unknown}});
+  }
+  return text_of(out);
+}
+
+std::string prices_json(const Scenario& scenario) {
+  const auto money = [](const std::optional<Money>& m) {
+    return m ? Json(m->in_units()) : Json(nullptr);
+  };
+  Json out = head("feeds", "found", scenario);
+  out["prices"] = Json::array();
+  for (const FeedCost& cost : feed_costs(scenario)) {
+    out["prices"].push_back({{"feed", cost.feed},
+                             {"price_per_kg", cost.per_kg.in_units()},
+                             {"cost_per_kg_eaten", cost.per_kg_eaten.in_units()},
+                             {"cost_per_kg_dry_matter", cost.per_kg_dry_matter.in_units()},
+                             {"cost_per_megajoule", money(cost.per_megajoule)},
+                             {"cost_per_100_g_protein", money(cost.per_100_g_protein)}});
   }
   return text_of(out);
 }

@@ -4,6 +4,7 @@
 #include <algorithm>
 
 #include "feeds/feed_table.h"
+#include "scenarios/feed_costs.h"
 #include "scenarios/report.h"
 #include "scenarios/wording.h"
 
@@ -113,6 +114,61 @@ Report feeds_report(const std::vector<const Feed*>& feeds, bool full) {
     part.sections.push_back(std::move(sources));
     report.parts.push_back(std::move(part));
   }
+  return report;
+}
+
+Report origins_report() {
+  Report report;
+  report.title = fmt::format("How the figures of the {} feeds are known", feed_table().size());
+  Section section{"", Table{}, {}};
+  section.table->headings = {"nutrient",  "printed",     "calculated",
+                             "estimated", "from memory", "unknown"};
+  FigureOrigins sum;
+  for (const FigureOrigins& o : figure_origins()) {
+    section.table->rows.push_back({std::string(traits_of(o.nutrient).name),
+                                   std::to_string(o.printed), std::to_string(o.calculated),
+                                   std::to_string(o.estimated), std::to_string(o.from_memory),
+                                   std::to_string(o.unknown)});
+    sum.printed += o.printed;
+    sum.calculated += o.calculated;
+    sum.estimated += o.estimated;
+    sum.from_memory += o.from_memory;
+    sum.unknown += o.unknown;
+  }
+  section.table->rows.push_back({"in all", std::to_string(sum.printed),
+                                 std::to_string(sum.calculated), std::to_string(sum.estimated),
+                                 std::to_string(sum.from_memory), std::to_string(sum.unknown)});
+  section.sentences.push_back(fmt::format(
+      "Of {} known figures {:.0f} % are from memory: remembered from a source, not looked up. "
+      "Unknown is not zero.",
+      sum.known(), 100.0 * sum.from_memory / std::max(sum.known(), 1)));
+  report.parts.push_back({"", true, {std::move(section)}});
+  return report;
+}
+
+Report prices_report(const Scenario& scenario, const ReportOptions& options) {
+  const Wording words(options.units, scenario.stable.money);
+  Report report;
+  report.title = fmt::format("What each feed really costs, in {}, the cheapest energy first",
+                             scenario.stable.money);
+  Section section{"", Table{}, {}};
+  const std::string kg = options.units == Units::us ? "a lb" : "a kg";
+  const double per = options.units == Units::us ? kg_per_lb : 1.0;
+  section.table->headings = {"feed", kg, kg + " eaten", kg + " dry", "an MJ", "100 g protein"};
+  for (const FeedCost& cost : feed_costs(scenario)) {
+    const auto mass_price = [&](Money m) { return words.money(m.in_units() * per); };
+    const auto optional_price = [&](const std::optional<Money>& m) {
+      return m ? words.money(m->in_units()) : std::string("-");
+    };
+    section.table->rows.push_back(
+        {cost.feed, mass_price(cost.per_kg), mass_price(cost.per_kg_eaten),
+         mass_price(cost.per_kg_dry_matter), optional_price(cost.per_megajoule),
+         optional_price(cost.per_100_g_protein)});
+  }
+  section.sentences.emplace_back(
+      "Eaten: after what is wasted. Dry: without water. A dash: none of it, or unknown. The "
+      "cheapest megajoule is not the best feed: `haymow ration` weighs everything at once.");
+  report.parts.push_back({"", true, {std::move(section)}});
   return report;
 }
 

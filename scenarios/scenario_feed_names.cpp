@@ -12,21 +12,15 @@
 namespace haymow {
 namespace {
 
-/// Words of at least this many letters are looked for inside names; "a" or "no"
-/// would be found anywhere.
-constexpr std::size_t least_word = 3;
-
 bool is_kind_word(const std::string& word) {
   const std::string low = lower_case(word);
   return feed_group_named(low).has_value() || feed_trait_named(low).has_value();
 }
 
 bool is_in_table(const std::string& word) {
-  if (find_feed(word) != nullptr) return true;
   const auto& table = feed_table();
-  return word.size() >= least_word &&
-         std::any_of(table.begin(), table.end(),
-                     [&](const Feed& feed) { return contains_words(feed.name, word); });
+  return std::any_of(table.begin(), table.end(),
+                     [&](const Feed& feed) { return refers_to(word, feed); });
 }
 
 /// Near names among what is on offer, the groups, the traits, and the table.
@@ -57,21 +51,33 @@ void refuse_unknown(const YamlNode& node, const std::string& word, const FeedNam
 std::vector<std::string> offers_referred_to(const std::string& word, const FeedNames& names) {
   std::vector<std::string> found;
   for (const Offer& offer : names.offers) {
-    if (refers_to(word, offer) || contains_words(offer.name, word)) found.push_back(offer.name);
+    if (refers_to(word, offer)) found.push_back(offer.name);
   }
   return found;
 }
 
-}  // namespace
-
-bool is_on_offer(const std::string& word, const FeedNames& names) {
-  return std::any_of(names.offers.begin(), names.offers.end(),
-                     [&](const Offer& offer) { return refers_to(word, offer); });
+/// The name of one feed that is part of another's name means both.
+void remark_shared_name(const YamlNode& node, const std::string& word,
+                        std::vector<std::string> meant, Findings& findings) {
+  const bool is_a_name = std::any_of(
+      meant.begin(), meant.end(), [&](const std::string& name) { return same_text(name, word); });
+  if (!is_a_name || meant.size() == 1) return;
+  for (std::string& name : meant) name = ticked(name);
+  findings.remark(node.span, {fmt::format("`{}` means {} together", word, listed(meant, "and")),
+                              "give them names of which none is part of another, to tell them "
+                              "apart",
+                              ""});
 }
+
+}  // namespace
 
 bool check_wished(const YamlNode& node, const std::string& word, bool must_be_on_offer,
                   const FeedNames& names, Findings& findings) {
-  if (is_on_offer(word, names) || !names.complete) return true;
+  if (const auto meant = offers_referred_to(word, names); !meant.empty()) {
+    remark_shared_name(node, word, meant, findings);
+    return true;
+  }
+  if (!names.complete) return true;
   const bool known = is_kind_word(word) || is_in_table(word);
   if (!known) {
     refuse_unknown(node, word, names, findings);
@@ -94,7 +100,7 @@ std::optional<std::string> fed_feed(const YamlNode& node, const std::string& wor
   for (const Offer& offer : names.offers) {
     if (of_table != nullptr && offer.feed.name == of_table->name) meant.push_back(offer.name);
   }
-  if (meant.empty() && word.size() >= least_word) meant = offers_referred_to(word, names);
+  if (meant.empty()) meant = offers_referred_to(word, names);
   if (meant.size() == 1) {
     findings.remark(node.span,
                     {fmt::format("`{}` is taken to be `{}`", word, meant.front()),

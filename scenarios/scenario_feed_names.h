@@ -19,10 +19,6 @@ struct FeedNames {
   bool complete = true;
 };
 
-/// True when `word` names something on offer: an offer, a feed, a group, a trait,
-/// or whole words of an offered feed's name.
-[[nodiscard]] bool is_on_offer(const std::string& word, const FeedNames& names);
-
 /// Reports a word for a wish that names nothing on offer nor in the feed table;
 /// when `must_be_on_offer`, the table does not do. True when the word will do.
 bool check_wished(const YamlNode& node, const std::string& word, bool must_be_on_offer,

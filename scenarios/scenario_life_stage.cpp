@@ -68,8 +68,9 @@ std::optional<int> month_of(const YamlEntry& entry, int last, Findings& findings
   }
   if (*number.value < 1.0 || *number.value > last ||
       *number.value != static_cast<double>(static_cast<int>(*number.value))) {
-    findings.error(entry.value.span,
-                   {fmt::format("there is no month {} here", text->substr(word.size())), help, ""});
+    findings.error(
+        entry.value.span,
+        {fmt::format("`{}` has no month {}", entry.key.text, text->substr(word.size())), help, ""});
     return std::nullopt;
   }
   return static_cast<int>(*number.value);

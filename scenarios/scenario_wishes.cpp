@@ -87,7 +87,10 @@ class WishReader {
                                        [&](const auto& fed) { return fed.first == *feed; });
       if (before != horse_.fed_now.end()) {
         findings_.error(p.entry->key.span,
-                        {fmt::format("`{}` is fed twice", *feed), "write one amount for it", ""});
+                        {same_text(p.word, *feed)
+                             ? fmt::format("`{}` is fed twice", *feed)
+                             : fmt::format("`{}` is `{}`, which is fed already", p.word, *feed),
+                         "write one amount for it", ""});
         continue;
       }
       horse_.fed_now.emplace_back(*feed, KgAsFed{p.kg});
@@ -154,9 +157,17 @@ class WishReader {
                       {fmt::format("there is no rule `{}`", *id), near_or_all(*id, ids), ""});
       return;
     }
+    for (const Instruction& other : horse_.instructions) {
+      if (other.rule != *id) continue;
+      findings_.error(rule->value.span,
+                      {fmt::format("`{}` is instructed a second time", *id), "keep the later one",
+                       fmt::format("the first is in line {}", other.position.line)});
+      return;
+    }
     const auto number = accepted(read_bare_number(*number_text), limit->value, findings_);
     if (!number) return;
     if (auto complaint = sign_complaint(*number, *number_text, Sign::not_negative)) {
+      complaint->help = "write `limit: 1.25`, in the unit of the rule";
       findings_.error(limit->value.span, std::move(*complaint));
       return;
     }
