@@ -133,7 +133,7 @@ class Declaration {
     if (!kind_fits(*known.nutrient, content.kind)) {
       findings_.error(
           entry.value.span,
-          {fmt::format("`{}` is not a unit for {}", single_spaced(entry.value.text),
+          {fmt::format("`{}` is not an amount of {}", single_spaced(entry.value.text),
                        traits_of(*known.nutrient).name),
            fmt::format("write a figure such as `{}: {}`", key, example(key, known.nutrient)), ""});
       return;
@@ -183,6 +183,10 @@ class Declaration {
     if (unit == "mg") text = "25 mg/kg";
     if (unit == "IU") text = "5000 IU/kg";
     if (unit == "g" && !analysis()) text = "10 %";
+    // Lysine and the macrominerals are printed with a decimal, being so little.
+    if (unit == "g" && nutrient && traits_of(*nutrient).decimals > 0) {
+      text = analysis() ? "3.6 g/kg" : "0.9 %";
+    }
     return analysis() ? text + " DM" : text;
   }
 

@@ -84,6 +84,7 @@ std::string render_all(const std::vector<Diagnostic>& diagnostics) {
   if (diagnostics.size() > most_rendered) {
     text += fmt::format("and {} more\n", diagnostics.size() - most_rendered);
   }
+  if (!text.empty()) text.pop_back();  // like any message, without a line break at its end
   return text;
 }
 

@@ -54,11 +54,15 @@ const YamlEntry* MapReader::find(std::string_view key) const {
 
 const YamlEntry* MapReader::need(std::string_view key, std::string_view help) const {
   if (find_quietly(key) != nullptr) return find(key);
-  if (is_map() && std::find(meant_.begin(), meant_.end(), key) == meant_.end()) {
+  if (is_map() && !is_meant(key)) {
     findings_.error(node_.span,
                     {fmt::format("`{}` is missing in {}", key, what_), std::string(help), ""});
   }
   return nullptr;
+}
+
+bool MapReader::is_meant(std::string_view key) const {
+  return std::find(meant_.begin(), meant_.end(), key) != meant_.end();
 }
 
 std::optional<std::string> MapReader::text(std::string_view key) const {

@@ -35,6 +35,10 @@ class MapReader {
   /// comes near it has been: that is one mistake.
   const YamlEntry* need(std::string_view key, std::string_view help) const;
 
+  /// True when an unknown key comes near `key`. It is reported already, so that a
+  /// missing `key` is no mistake of its own.
+  [[nodiscard]] bool is_meant(std::string_view key) const;
+
   /// Text of the entry; absent when it is not there, or reported.
   std::optional<std::string> text(std::string_view key) const;
   /// Amount of the entry in the base unit of `dimension`.

@@ -33,13 +33,6 @@ std::size_t trailing_blank(std::string_view text) {
 
 char lowered(char c) { return (c >= 'A' && c <= 'Z') ? static_cast<char>(c - 'A' + 'a') : c; }
 
-/// Part of a word: a letter, a digit, or any byte of a character beyond ASCII.
-bool in_word(char c) {
-  const char low = lowered(c);
-  return (low >= 'a' && low <= 'z') || (c >= '0' && c <= '9') ||
-         (static_cast<unsigned char>(c) & 0x80U) != 0;
-}
-
 }  // namespace
 
 Character character_at(std::string_view text, std::size_t at) {
@@ -109,20 +102,6 @@ std::string lower_case(std::string_view text) {
 bool same_text(std::string_view a, std::string_view b) {
   return std::equal(a.begin(), a.end(), b.begin(), b.end(),
                     [](char x, char y) { return lowered(x) == lowered(y); });
-}
-
-bool contains_words(std::string_view text, std::string_view words) {
-  if (words.empty()) return false;
-  const std::string haystack = lower_case(text);
-  const std::string needle = lower_case(words);
-  for (std::size_t at = haystack.find(needle); at != std::string::npos;
-       at = haystack.find(needle, at + 1)) {
-    const std::size_t end = at + needle.size();
-    const bool starts = at == 0 || !in_word(haystack[at - 1]);
-    const bool ends = end == haystack.size() || !in_word(haystack[end]);
-    if (starts && ends) return true;
-  }
-  return false;
 }
 
 std::string listed(const std::vector<std::string>& names, std::string_view last_joint) {

@@ -33,10 +33,6 @@ struct Character {
 /// Equal, letter case ignored.
 [[nodiscard]] bool same_text(std::string_view a, std::string_view b);
 
-/// True when `words` stand in `text` as whole words, letter case ignored:
-/// "meadow hay" is in "meadow hay, late cut", "oat" is not in "oats".
-[[nodiscard]] bool contains_words(std::string_view text, std::string_view words);
-
 /// "a", "a or b", "a, b or c".
 [[nodiscard]] std::string listed(const std::vector<std::string>& names,
                                  std::string_view last_joint = "or");

@@ -197,8 +197,10 @@ Complaint unit_complaint(std::string_view number, std::string_view unit,
   }
   const std::string low = lower_case(unit);
   if (low == "ton" || low == "tons") {
-    return {fmt::format("`{}` can mean 1000 kg or 2000 lb", unit),
-            fmt::format("write `{0} tonnes` or `{0} short tons`", number), ""};
+    return {
+        fmt::format("`{}` can mean 1000 kg or 2000 lb", unit),
+        fmt::format("write `{0} tonne{1}` or `{0} short ton{1}`", number, number == "1" ? "" : "s"),
+        ""};
   }
   return {fmt::format("`{}` is not a unit of {}; it is in {}", unit,
                       dimension.what.substr(dimension.what.find(' ') + 1), units),
@@ -230,6 +232,7 @@ Reading<double> read_amount(std::string_view text, const Dimension& dimension, S
     return Reading<double>::refused(unit_complaint(found.number_text, found.rest, dimension));
   }
   if (auto complaint = sign_complaint(found.number, text, sign)) {
+    complaint->help = fmt::format("write {} such as `{}`", dimension.what, dimension.example);
     return Reading<double>::refused(std::move(*complaint));
   }
   return Reading<double>::of(found.number * *factor);

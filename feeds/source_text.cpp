@@ -80,7 +80,8 @@ bool is_readable_text(Findings& findings) {
   const std::string_view text = findings.text();
   const SourceSpan whole{{findings.file(), 0, 0}, 1};
   if (trimmed(text.substr(0, most_file_bytes)).empty() && text.size() <= most_file_bytes) {
-    findings.error(whole, {"the file is empty", "", ""});
+    findings.error(whole,
+                   {"the file is empty", "check that it was saved, and under this name", ""});
     return false;
   }
   if (text.size() > most_file_bytes) {

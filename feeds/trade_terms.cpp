@@ -92,6 +92,9 @@ Reading<Measure> read_measure(std::string_view text, std::optional<double> count
   Reading<Measure> measure;
   if (silent && count_if_silent) {
     measure = measure_of(*count_if_silent, "1", text);
+    if (measure.complaint && (same_text(text, "ton") || same_text(text, "tons"))) {
+      measure.complaint->help = "write `per tonne` or `per short ton`";
+    }
   } else {
     Reading<NumberAndRest> leading = read_leading_number(text);
     if (leading.complaint) {
@@ -172,6 +175,10 @@ Reading<DailyAmount> read_daily_amount(std::string_view raw) {
   if (amount.complaint) return Reading<DailyAmount>::refused(std::move(*amount.complaint));
   if (per == std::string::npos) return Reading<DailyAmount>::of({*amount.value, std::nullopt});
   Reading<double> horse = read_amount(text.substr(per + 5), weight(), Sign::positive);
+  if (horse.complaint) {
+    horse.complaint->help =
+        "write the most a day, `100 g`, or for a bodyweight, `100 g per 500 kg`";
+  }
   if (horse.complaint) return Reading<DailyAmount>::refused(std::move(*horse.complaint));
   return Reading<DailyAmount>::of({*amount.value, *horse.value});
 }

@@ -101,6 +101,7 @@ class HorseReader {
     const YamlEntry* weighed = map_.find_quietly("bodyweight");
     const YamlEntry* girth = map_.find_quietly("girth");
     if (weighed == nullptr && girth == nullptr) {
+      if (map_.is_meant("girth")) return;
       map_.need("bodyweight",
                 "write `bodyweight: 540 kg`, or `girth: 188 cm` and `length: 165 cm`");
       return;

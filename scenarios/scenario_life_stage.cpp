@@ -2,6 +2,7 @@
 
 #include <fmt/format.h>
 
+#include <algorithm>
 #include <array>
 #include <string>
 #include <utility>
@@ -125,7 +126,9 @@ const YamlEntry* stage_entry(const MapReader& horse) {
          fmt::format("`{}` is in line {}", first->key.text, first->key.span.position.line)});
     return nullptr;
   }
-  if (first == nullptr) {
+  const bool misspelt =
+      std::any_of(keys.begin(), keys.end(), [&](auto key) { return horse.is_meant(key); });
+  if (first == nullptr && !misspelt) {
     horse.findings().error(
         horse.span(),
         {"nothing says what this horse does",

@@ -70,6 +70,7 @@ class OfferReader {
       }
       return true;
     }
+    if (map_.is_meant("feed")) return false;
     const YamlEntry* entry =
         map_.need("group",
                   "write `feed: ...` with a name of `haymow feeds`, or `group: compound` "

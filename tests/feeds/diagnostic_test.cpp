@@ -81,7 +81,7 @@ TEST(InputError, RendersTwentyAndCountsTheRest) {
   const InputError error(many);
   std::string expected;
   for (int i = 0; i < 20; ++i) expected += "yard.yaml: error: something is odd\n";
-  EXPECT_EQ(std::string(error.what()), expected + "and 3 more\n");
+  EXPECT_EQ(std::string(error.what()), expected + "and 3 more");
   EXPECT_EQ(error.diagnostics().size(), 23U);
 }
 

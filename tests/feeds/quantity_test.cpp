@@ -96,13 +96,13 @@ INSTANTIATE_TEST_SUITE_P(
                 weight_help},
         Refused{"2 tons", "`tons` can mean 1000 kg or 2000 lb",
                 "write `2 tonnes` or `2 short tons`"},
-        Refused{"-540 kg", "`-540 kg` is below zero", ""},
+        Refused{"-540 kg", "`-540 kg` is below zero", "write a weight such as `540 kg`"},
         Refused{"\xe2\x88\x92"
                 "5 kg",
                 "`\xe2\x88\x92"
                 "5 kg` is below zero",
-                ""},
-        Refused{"0 kg", "`0 kg` is zero; expected more", ""}));
+                "write a weight such as `540 kg`"},
+        Refused{"0 kg", "`0 kg` is zero; expected more", "write a weight such as `540 kg`"}));
 
 TEST(Quantity, BareNumberHasNothingBehindIt) {
   EXPECT_DOUBLE_EQ(read_bare_number("4.5").value.value(), 4.5);
