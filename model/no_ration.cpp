@@ -38,9 +38,11 @@ Mend::Kind kind_of(const RowMeaning& row) {
   return Mend::Kind::keeper;
 }
 
-// The number a person would write: outward to two or three figures, so that the
-// change as printed is enough.
-double rounded_outward(double value, Side side) {
+// The number a person would write: outward by a hundredth and to two or three
+// figures, so that the change as printed is enough, also in whole steps.
+double rounded_outward(double edge, Side side) {
+  const double room = 0.01 * std::abs(edge);
+  const double value = side == Side::lower ? edge - room : edge + room;
   const double step = std::abs(value) >= 100.0 ? 1.0 : (std::abs(value) >= 10.0 ? 0.1 : 0.01);
   return side == Side::lower ? std::floor(value / step) * step : std::ceil(value / step) * step;
 }

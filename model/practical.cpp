@@ -7,7 +7,9 @@
 namespace haymow {
 namespace {
 
-constexpr double seconds_for_search = 2.0;
+// Steps of the simplex method, not seconds: the same file gives the same ration
+// on a slow machine. Some tenths of a second.
+constexpr int iterations_for_search = 50'000;
 
 // What one step of the scale puts into the horse: the scale weighs what is put
 // out, the program counts what is eaten.
@@ -87,7 +89,7 @@ std::optional<PracticalRation> practical_ration(const RationQuestion& question,
                                                 double certified_cost) {
   const LinearProgram program = in_steps(question, formulation);
   SolveOptions options;
-  options.time_limit_seconds = seconds_for_search;
+  options.iteration_limit = iterations_for_search;
   options.whole_gap = practical_gap;
   const Solution solution = solve(program, options);
   if (!solution.usable()) return std::nullopt;

@@ -47,7 +47,7 @@ Supply supply_of(const Requirement& need, const RationQuestion& question,
     known += portion.dry_matter;
     if (figure->origin == FigureOrigin::memory) from_memory += amount;
   }
-  if (total.in_kg() > 0.0) supply.known_share = known / total;
+  if (total.in_kg() > 0.0) supply.known_share = std::min(known / total, 1.0);
   if (supply.supplied > 0.0) supply.memory_share = from_memory / supply.supplied;
   return supply;
 }

@@ -105,7 +105,7 @@ constexpr std::array table{
     Rule{"ca_p/min", Strength::law, 1.1, "to 1", "calcium to phosphorus is at least {}",
          "published ranges from 1 to 2; never below 1", 1.0, true},
     Rule{"ca_p/max", Strength::vet, 6.0, "to 1", "calcium to phosphorus is at most {}",
-         "Omega Fields, calcium; others 5 or 8", 8.0, true},
+         "trade advice, source not named; others print 5 or 8", 8.0, true},
     Rule{"zn_cu/min", Strength::guide, 3.0, "to 1", "zinc to copper is at least {}",
          "The Horse 168731", no_limit, false},
     Rule{"zn_cu/max", Strength::guide, 5.0, "to 1", "zinc to copper is at most {}",
@@ -161,42 +161,50 @@ struct StageChange {
   StageKind stage;
   std::string_view id;
   double number;
+  std::string_view source;
 };
 
 constexpr std::array stage_changes{
-    // Forage share by work: one published table of forage to concentrate by
-    // weight; the other breaks the forage floor at ordinary intakes.
-    StageChange{StageKind::light_work, "forage_share/min", 70.0},
-    StageChange{StageKind::moderate_work, "forage_share/min", 60.0},
-    StageChange{StageKind::heavy_work, "forage_share/min", 50.0},
-    StageChange{StageKind::very_heavy_work, "forage_share/min", 50.0},
-    // Horse & Hound column: very hard work, 12.5 g of dry matter per kg.
-    StageChange{StageKind::very_heavy_work, "forage/min", 1.25},
-    // Straw by class: common practice, no source.
-    StageChange{StageKind::heavy_work, "straw_share/max", 15.0},
-    StageChange{StageKind::very_heavy_work, "straw_share/max", 0.0},
-    StageChange{StageKind::late_pregnancy, "straw_share/max", 0.0},
-    StageChange{StageKind::lactation, "straw_share/max", 0.0},
-    StageChange{StageKind::weanling, "straw_share/max", 0.0},
-    StageChange{StageKind::yearling, "straw_share/max", 15.0},
-    // NRC 2007 voluntary intakes: lactating 2.8 %, growing to 3 %; grading ours.
-    StageChange{StageKind::lactation, "intake/max", 3.0},
-    StageChange{StageKind::weanling, "intake/max", 3.0},
-    StageChange{StageKind::yearling, "intake/max", 3.0},
-    // Fill: 2.8 % (lactation) and 2.5 % (growing) of bodyweight x 550 g NDF per
-    // kg, the fibre of early cut hay; derived like the table's own figure.
-    StageChange{StageKind::lactation, "ndf/max", 15.4},
-    StageChange{StageKind::weanling, "ndf/max", 13.8},
-    StageChange{StageKind::yearling, "ndf/max", 13.8},
-    // Published ranges for young horses and broodmares: 1.5 to 3.
-    StageChange{StageKind::late_pregnancy, "ca_p/min", 1.5},
-    StageChange{StageKind::lactation, "ca_p/min", 1.5},
-    StageChange{StageKind::weanling, "ca_p/min", 1.5},
-    StageChange{StageKind::yearling, "ca_p/min", 1.5},
-    StageChange{StageKind::late_pregnancy, "ca_p/max", 3.0},
-    StageChange{StageKind::lactation, "ca_p/max", 3.0},
-    StageChange{StageKind::weanling, "ca_p/max", 3.0},
-    StageChange{StageKind::yearling, "ca_p/max", 3.0},
+    StageChange{StageKind::light_work, "forage_share/min", 70.0,
+                "a published table of forage to concentrate by weight"},
+    StageChange{StageKind::moderate_work, "forage_share/min", 60.0,
+                "a published table of forage to concentrate by weight"},
+    StageChange{StageKind::very_heavy_work, "forage/min", 1.25,
+                "Horse & Hound column: 12.5 g of dry matter per kg in very hard work"},
+    StageChange{StageKind::heavy_work, "straw_share/max", 15.0, "common practice, no source"},
+    StageChange{StageKind::very_heavy_work, "straw_share/max", 0.0, "common practice, no source"},
+    StageChange{StageKind::late_pregnancy, "straw_share/max", 0.0, "common practice, no source"},
+    StageChange{StageKind::lactation, "straw_share/max", 0.0, "common practice, no source"},
+    StageChange{StageKind::weanling, "straw_share/max", 0.0, "common practice, no source"},
+    StageChange{StageKind::yearling, "straw_share/max", 15.0, "common practice, no source"},
+    StageChange{StageKind::lactation, "intake/max", 3.0,
+                "NRC 2007 voluntary intakes: in milk 2.8 %, growing up to 3 %; grading ours"},
+    StageChange{StageKind::weanling, "intake/max", 3.0,
+                "NRC 2007 voluntary intakes: in milk 2.8 %, growing up to 3 %; grading ours"},
+    StageChange{StageKind::yearling, "intake/max", 3.0,
+                "NRC 2007 voluntary intakes: in milk 2.8 %, growing up to 3 %; grading ours"},
+    StageChange{StageKind::lactation, "ndf/max", 15.4,
+                "derived: 2.8 % of bodyweight x 550 g NDF per kg, early cut hay"},
+    StageChange{StageKind::weanling, "ndf/max", 13.8,
+                "derived: 2.5 % of bodyweight x 550 g NDF per kg, early cut hay"},
+    StageChange{StageKind::yearling, "ndf/max", 13.8,
+                "derived: 2.5 % of bodyweight x 550 g NDF per kg, early cut hay"},
+    StageChange{StageKind::late_pregnancy, "ca_p/min", 1.5,
+                "published ranges for young horses and brood mares: 1.5 to 3"},
+    StageChange{StageKind::lactation, "ca_p/min", 1.5,
+                "published ranges for young horses and brood mares: 1.5 to 3"},
+    StageChange{StageKind::weanling, "ca_p/min", 1.5,
+                "published ranges for young horses and brood mares: 1.5 to 3"},
+    StageChange{StageKind::yearling, "ca_p/min", 1.5,
+                "published ranges for young horses and brood mares: 1.5 to 3"},
+    StageChange{StageKind::late_pregnancy, "ca_p/max", 3.0,
+                "published ranges for young horses and brood mares: 1.5 to 3"},
+    StageChange{StageKind::lactation, "ca_p/max", 3.0,
+                "published ranges for young horses and brood mares: 1.5 to 3"},
+    StageChange{StageKind::weanling, "ca_p/max", 3.0,
+                "published ranges for young horses and brood mares: 1.5 to 3"},
+    StageChange{StageKind::yearling, "ca_p/max", 3.0,
+                "published ranges for young horses and brood mares: 1.5 to 3"},
 };
 
 // What a health state changes. `lifts`: the rule is taken away.
@@ -326,8 +334,7 @@ std::vector<Limit> limits_for(const Horse& horse) {
     Draft draft{rule.number, std::string(rule.source), ""};
     for (const StageChange& change : stage_changes) {
       if (stage == change.stage && change.id == rule.id) {
-        draft.number = change.number;
-        draft.because = describe(horse.stage);
+        draft = {change.number, std::string(change.source), describe(horse.stage)};
       }
     }
     bool lifted = false;

@@ -23,6 +23,11 @@ namespace {
 
 constexpr int usual_width = 80;
 
+// "1 horse", "4 horses".
+std::string counted(std::size_t count, std::string_view thing) {
+  return fmt::format("{} {}{}", count, thing, count == 1 ? "" : "s");
+}
+
 int terminal_width() {
   const char* columns = std::getenv("COLUMNS");
   int width = usual_width;
@@ -101,8 +106,8 @@ ExitStatus ration(const Command& command) {
   }
   spdlog::logger talk = talk_for(command);
   const Scenario scenario = scenario_of(command);
-  talk.info("read {} horses and {} feeds on offer", scenario.stable.horses.size(),
-            scenario.stable.offers.size());
+  talk.info("read {} and {} on offer", counted(scenario.stable.horses.size(), "horse"),
+            counted(scenario.stable.offers.size(), "feed"));
   const std::vector<HorseAnswer> answers = run(scenario);
   for (const HorseAnswer& answer : answers) {
     talk.info("{}: {}, {} rows, {} columns, {} iterations", answer.question.horse.name,
@@ -143,9 +148,10 @@ ExitStatus check(const Command& command) {
     const Scenario scenario = scenario_of(command);
     std::string text;
     for (const Diagnostic& remark : scenario.remarks) text += render(remark);
-    text += fmt::format("{}: sound: {} horses, {} feeds on offer, {} assumptions\n", command.file,
-                        scenario.stable.horses.size(), scenario.stable.offers.size(),
-                        scenario.remarks.size());
+    text += fmt::format("{}: sound: {}, {} on offer, {}\n", command.file,
+                        counted(scenario.stable.horses.size(), "horse"),
+                        counted(scenario.stable.offers.size(), "feed"),
+                        counted(scenario.remarks.size(), "assumption"));
     deliver(command,
             command.format == Format::json ? diagnostics_json("found", scenario.remarks) : text);
     return ExitStatus::done;

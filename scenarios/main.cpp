@@ -30,6 +30,12 @@ haymow::ExitStatus run_program(int argc, char** argv) {
     say(error.what());
     return ExitStatus::input;
   } catch (const haymow::UnreadableFile& error) {
+    if (command.format == haymow::Format::json) {
+      haymow::Diagnostic diagnostic;
+      diagnostic.position.file = command.file;
+      diagnostic.message = error.what();
+      haymow::print(haymow::diagnostics_json("input", {diagnostic}));
+    }
     say(fmt::format("haymow: {}", error.what()));
     return ExitStatus::input;
   } catch (const haymow::UnwritableFile& error) {

@@ -117,16 +117,16 @@ namespace {
 // A ration that cannot be weighed in whole steps gets another meal before it is
 // printed to the gram, where the keeper leaves the meals open.
 HorseAnswer answer_to_weigh(RationQuestion question) {
-  HorseAnswer out = answer(std::move(question));
-  while (out.status == AnswerStatus::found && !out.practical && !out.question.horse.meals &&
-         out.question.meals < most_meals_chosen) {
-    RationQuestion more = out.question;
-    ++more.meals;
+  HorseAnswer first = answer(std::move(question));
+  const bool open = first.status == AnswerStatus::found && !first.question.horse.meals;
+  if (first.practical || !open) return first;
+  for (int meals = first.question.meals + 1; meals <= most_meals_chosen; ++meals) {
+    RationQuestion more = first.question;
+    more.meals = meals;
     HorseAnswer next = answer(std::move(more));
-    if (next.status != AnswerStatus::found) break;
-    out = std::move(next);
+    if (next.practical) return next;
   }
-  return out;
+  return first;
 }
 
 }  // namespace
