@@ -13,8 +13,8 @@
 namespace haymow::compile_table {
 namespace {
 
-constexpr std::array<std::string_view, 6> source_keys{"key",     "title",  "year",
-                                                      "address", "origin", "note"};
+constexpr std::array<std::string_view, 7> source_keys{"key",    "title", "year",   "address",
+                                                      "origin", "note",  "used by"};
 constexpr std::array<std::string_view, 10> feed_keys{
     "name",    "also",       "group",        "traits", "dry matter", "per kg dry matter",
     "soaking", "most a day", "bulk density", "note"};
@@ -125,6 +125,10 @@ void Reader::read_source(const YamlNode& node) {
   entry.origin = needed_text(map, "origin");
   entry.note = map.text("note").value_or("");
   entry.span = node.span;
+  if (const YamlEntry* user = map.find("used by")) {
+    if (user->value.text != "needs") complain(user->value, "only needs have sources besides feeds");
+    entry.used = true;
+  }
   const std::vector<std::string> origins{"printed", "calculated", "estimated", "memory"};
   if (std::find(origins.begin(), origins.end(), entry.origin) == origins.end()) {
     complain(node, ticked(entry.origin) + " is not an origin", "write " + listed(origins));

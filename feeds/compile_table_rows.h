@@ -27,7 +27,7 @@ struct SourceEntry {
   std::string origin;
   std::string note;
   SourceSpan span;
-  bool used = false;
+  bool used = false;  // by a figure of the table, or said to be by the needs
 };
 
 struct SoakingEntry {

@@ -164,6 +164,17 @@ TEST(CompileTable, ASourceThatNoFigureUsesStopsTheBuild) {
   EXPECT_THAT(messages_of(sources), ElementsAre("6: no figure comes from `recall`"));
 }
 
+TEST(CompileTable, ASourceOfTheNeedsNeedsNoFigure) {
+  Tables tables;
+  Findings sources{
+      "- {key: a, title: b, year: 2000, origin: printed, used by: needs}\n"
+      "- {key: c, title: d, year: 2000, origin: printed, used by: hearsay}\n",
+      "sources.yaml"};
+  read_sources(sources, tables);
+  refuse_unused_sources(sources, tables);
+  EXPECT_THAT(messages_of(sources), ElementsAre("2: only needs have sources besides feeds"));
+}
+
 TEST(CompileTable, ASourceOfUnknownOriginStopsTheBuild) {
   Tables tables;
   Findings sources{"- {key: a, title: b, year: 2000, origin: hearsay}\n", "sources.yaml"};

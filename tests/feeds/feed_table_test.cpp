@@ -14,6 +14,7 @@
 #include <vector>
 
 #include "model/energy_equations.h"
+#include "model/requirements.h"
 
 namespace haymow {
 namespace {
@@ -327,6 +328,19 @@ TEST(FeedTable, ReferencePageCountsItsFiguresRight) {
   EXPECT_THAT(page, HasSubstr(std::to_string(feed_table().size()) + " feeds and " +
                               std::to_string(figures) + " figures"));
   EXPECT_THAT(page, HasSubstr("from " + std::to_string(bibliography().size()) + " sources"));
+}
+
+TEST(FeedTable, SourcesOfNeedsAreInTheBibliography) {
+  Horse horse;
+  horse.bodyweight = Bodyweight{500};
+  Horse overweight = horse;
+  overweight.health.insert(HealthState::overweight);
+  std::set<std::string> keys;
+  for (const Horse& one : {horse, overweight}) {
+    for (const Requirement& row : nrc_2007(one).rows) keys.insert(std::string(row.source));
+  }
+  EXPECT_THAT(keys, ::testing::ElementsAre("argo-2015", "nrc-2007"));
+  for (const std::string& key : keys) EXPECT_NE(find_source(key), nullptr) << key;
 }
 
 TEST(FeedTable, EveryFeedSaysWhereInTheTablesItStands) {
