@@ -75,14 +75,13 @@ TEST(NoRation, OffersTheCheapestChangeFirst) {
   const Mend& forage = none.mends[0];
   EXPECT_EQ(forage.kind, Mend::Kind::vet);
   EXPECT_EQ(forage.row->id, "forage/min");
-  EXPECT_NEAR(forage.to, 1.43, 1e-9);
+  EXPECT_NEAR(forage.to, 1.41, 1e-9);  // the edge, 1.432, less a hundredth, outward
   EXPECT_EQ(forage.unit, "% of bodyweight");
-  EXPECT_NEAR(forage.cost.in_units(), 7.15 / 0.86 * 0.20, 1e-6);
+  EXPECT_NEAR(forage.cost.in_units(), 7.05 / 0.86 * 0.20, 1e-6);
   const Mend& energy = none.mends[1];
   EXPECT_EQ(energy.kind, Mend::Kind::keeper);
   EXPECT_EQ(energy.row->id, "energy/max");
-  EXPECT_NEAR(energy.to, 66.0, 0.1 + 1e-9);  // outward, to a tenth
-  EXPECT_GE(energy.to, 66.0 - 1e-9);
+  EXPECT_NEAR(energy.to, 66.7, 1e-9);  // 66.0 and a hundredth, outward to a tenth
   EXPECT_EQ(energy.unit, "MJ");
   EXPECT_NEAR(energy.cost.in_units(), 7.5 / 0.86 * 0.20, 1e-6);
 }
@@ -153,7 +152,7 @@ TEST(NoRation, AStockTooSmallIsMendedByBuying) {
   EXPECT_THAT(ids_of(none.conflict), UnorderedElementsAre("energy/min", "stock/hay/max"));
   ASSERT_THAT(none.mends, SizeIs(1));
   EXPECT_EQ(none.mends[0].kind, Mend::Kind::buy_more);
-  EXPECT_NEAR(none.mends[0].to, 11.2, 1e-9);  // outward from 11.11
+  EXPECT_NEAR(none.mends[0].to, 11.3, 1e-9);  // 11.11 and a hundredth, outward
   EXPECT_EQ(none.mends[0].unit, "kg as fed");
 }
 
