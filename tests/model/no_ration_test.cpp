@@ -67,7 +67,7 @@ TEST(NoRation, TheNearestRationKeepsTheLaw) {
 }
 
 // Less forage, for a vet to say: 63 / 8.8 = 7.159 kg, 1.4318 % of bodyweight, said
-// as 1.43 %: 7.15 kg dry, 7.15 / 0.86 x 0.20 = 1.663. More energy, for the keeper
+// with room as 1.41 %: 7.05 kg dry, 7.05 / 0.86 x 0.20 = 1.640. More energy, for the keeper
 // to say: 66 MJ, 7.5 / 0.86 x 0.20 = 1.744.
 TEST(NoRation, OffersTheCheapestChangeFirst) {
   const NoRation none = why_none(easy_keeper());
