@@ -42,3 +42,8 @@ add_test(NAME report_schema
          COMMAND ${HAYMOW_SYSTEM_PYTHON} ${CMAKE_CURRENT_LIST_DIR}/report_schema.py
                  --program $<TARGET_FILE:haymow> --tree ${PROJECT_SOURCE_DIR})
 set_tests_properties(docs_examples options_agree report_schema PROPERTIES TIMEOUT 300)
+
+# What editors are told of a scenario file is what the reader takes.
+add_test(NAME scenario_schema
+         COMMAND ${HAYMOW_SYSTEM_PYTHON} ${CMAKE_CURRENT_LIST_DIR}/scenarios/scenario_schema.py
+                 --tree ${PROJECT_SOURCE_DIR})

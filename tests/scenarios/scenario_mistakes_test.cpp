@@ -16,6 +16,7 @@
 #include "scenarios/run.h"
 #include "scenarios/scenario.h"
 #include "tests/scenarios/files.h"
+#include "tests/scenarios/message_page.h"
 
 namespace haymow {
 namespace {
@@ -60,6 +61,7 @@ TEST_P(ScenarioMistake, IsSaidOnceInFull) {
   ASSERT_EQ(found.size(), 1U) << rendered(found);
   EXPECT_EQ(found[0].severity, Severity::error);
   EXPECT_FALSE(found[0].help.empty()) << "how to mend it is missing";
+  EXPECT_TRUE(message_page::explains(found[0].message)) << "not in docs/reference/messages.md";
   EXPECT_EQ(rendered(found), test_files::text_of(name + ".txt"));
 }
 
@@ -254,7 +256,8 @@ TEST(ScenarioMistakes, OfDamagedFilesAreAlwaysSaidAndNeverCrash) {
       ++refused;
       ASSERT_FALSE(error.diagnostics().empty()) << text;
       for (const Diagnostic& d : error.diagnostics()) {
-        ASSERT_FALSE(d.message.empty()) << text;
+        EXPECT_TRUE(message_page::explains(d.message))
+            << "not in docs/reference/messages.md: " << d.message;
         ASSERT_LE(d.position.line, 1 + std::count(text.begin(), text.end(), '\n')) << text;
       }
     } catch (const std::exception& other) {

@@ -9,6 +9,7 @@
 #include <variant>
 
 #include "tests/scenarios/files.h"
+#include "tests/scenarios/message_page.h"
 
 namespace haymow {
 namespace {
@@ -43,6 +44,7 @@ std::vector<std::string> remarks_of(std::string_view text) {
   std::vector<std::string> messages;
   for (const Diagnostic& remark : read_scenario(text, "f.yaml").remarks) {
     EXPECT_EQ(remark.severity, Severity::warning);
+    EXPECT_TRUE(message_page::explains(remark.message)) << remark.message;
     messages.push_back(remark.message);
   }
   return messages;
