@@ -52,7 +52,7 @@ struct NumberAndRest {
   std::string number_text;
   std::string rest;
 };
-[[nodiscard]] Reading<NumberAndRest> read_leading_number(std::string_view text);
+[[nodiscard]] Reading<NumberAndRest> read_leading_number(std::string_view raw);
 
 /// A number that stands alone, such as a condition score.
 [[nodiscard]] Reading<double> read_bare_number(std::string_view text);
