@@ -13,7 +13,6 @@ namespace {
 using hand_made::need_of;
 using hand_made::offer_of;
 using hand_made::question_of;
-using hand_made::row_of;
 
 Horse ordinary_horse(double kg) {
   Horse horse;

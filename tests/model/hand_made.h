@@ -78,12 +78,14 @@ inline const RowMeaning& row_of(const std::vector<RowMeaning>& rows, const std::
 
 inline std::vector<std::string> ids_of(const std::vector<RowMeaning>& rows) {
   std::vector<std::string> ids;
+  ids.reserve(rows.size());
   for (const RowMeaning& row : rows) ids.push_back(row.id);
   return ids;
 }
 
 inline std::vector<std::string> ids_of(const std::vector<Broken>& broken) {
   std::vector<std::string> ids;
+  ids.reserve(broken.size());
   for (const Broken& each : broken) ids.push_back(each.row.id);
   return ids;
 }
