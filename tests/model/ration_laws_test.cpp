@@ -267,12 +267,15 @@ RC_GTEST_PROP(RationLaws, TheNearestRationMissesWhatItSaysAndNothingElse, ()) {
 // The question after a mend, written apart from the program's own way.
 RationQuestion mended(RationQuestion question, const Mend& mend) {
   if (mend.kind == Mend::Kind::add_feed) {
+    // Bounded as a stock is: a wish for `soya bean meal` would bound `soya bean
+    // meal, 44` with it.
+    question.stock_a_day.resize(question.offers.size());
     for (const Addition& addition : mend.additions) {
       Offer offer;
       offer.name = addition.feed.name;
       offer.feed = addition.feed;
       question.offers.push_back(offer);
-      question.horse.wishes.push_back({WishKind::at_most, offer.name, addition.amount, {}});
+      question.stock_a_day.emplace_back(addition.amount);
     }
     return question;
   }
