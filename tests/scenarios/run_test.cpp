@@ -101,7 +101,8 @@ TEST(Run, AHorseInHardWorkGetsTheFewestMealsThatWork) {
     RationQuestion question = comet.question;
     question.meals = meals;
     const Solution solution = solve(formulate(question).program);
-    return solution.status == Status::optimal ? solution.cost : unlimited;
+    if (solution.status != Status::optimal) return unlimited;
+    return solution.cost;
   };
   EXPECT_GT(cost_with(1), 1.02 * cost_with(4));
   EXPECT_LE(cost_with(2), 1.02 * cost_with(4));
