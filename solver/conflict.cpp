@@ -377,11 +377,13 @@ std::optional<Loosening> least_loosening(const LinearProgram& program, Bound bou
       move_bound(moved, bound, value + outward * (loosening.by + room(value, relative)));
     }
     loosening.solution = solve(moved);
-    if (loosening.solution.status != Status::infeasible) {
-      break;
+    if (loosening.solution.usable()) {
+      return loosening;
     }
   }
-  return loosening;
+  // The edge is so sharp that the solver cannot place a point on it: no answer is
+  // shown rather than one without values.
+  return std::nullopt;
 }
 
 }  // namespace haymow

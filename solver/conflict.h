@@ -53,7 +53,8 @@ struct Nearest {
 [[nodiscard]] Nearest nearest_to(const LinearProgram& program, std::span<const double> row_weights);
 
 /// How far `bound` alone must be moved outward for an answer to exist, and the
-/// cheapest answer there; nothing when moving it alone does not help.
+/// cheapest answer there; nothing when moving it alone does not help,
+/// or when the solver finds no point at the edge.
 struct Loosening {
   Bound bound;
   double by = 0.0;    // in the row's unit, >= 0

@@ -162,7 +162,8 @@ TEST(Formulate, ASupplementIsNeverFedAboveItsMakersAmount) {
   powder.daily_most = DailyMost{KgAsFed{0.1}, Bodyweight{500.0}};
   RationQuestion q = energy_only({offer(powder, 0.01)});
   q.horse.bodyweight = Bodyweight{250.0};
-  const RowMeaning& r = row(formulate(q), "maker/powder/max");
+  const Formulation f = formulate(q);
+  const RowMeaning& r = row(f, "maker/powder/max");
   EXPECT_NEAR(r.bound, 0.05, 1e-12);
 }
 
