@@ -139,24 +139,24 @@ std::optional<Complaint> currency_complaint(std::string_view text) {
 
 }  // namespace
 
-Reading<Price> read_price(std::string_view raw) {
-  const std::string text = single_spaced(raw);
-  if (auto complaint = currency_complaint(text)) {
+Reading<Price> read_price(std::string_view text) {
+  const std::string spaced = single_spaced(text);
+  if (auto complaint = currency_complaint(spaced)) {
     return Reading<Price>::refused(std::move(*complaint));
   }
-  Reading<NumberAndRest> leading = read_leading_number(text);
+  Reading<NumberAndRest> leading = read_leading_number(spaced);
   if (leading.complaint) {
     if (leading.complaint->help.empty()) leading.complaint->help = std::string(price_help);
     return Reading<Price>::refused(std::move(*leading.complaint));
   }
   const NumberAndRest& found = *leading.value;
-  if (auto complaint = sign_complaint(found.number, text, Sign::not_negative)) {
+  if (auto complaint = sign_complaint(found.number, spaced, Sign::not_negative)) {
     complaint->help = "write `0 per kg` if it costs nothing";
     return Reading<Price>::refused(std::move(*complaint));
   }
   constexpr std::string_view per = "per ";
   if (found.rest.compare(0, per.size(), per) != 0) {
-    return Reading<Price>::refused({fmt::format("`{}` does not say what the price is for", text),
+    return Reading<Price>::refused({fmt::format("`{}` does not say what the price is for", spaced),
                                     std::string(price_help), ""});
   }
   Reading<Measure> measure = read_measure(found.rest.substr(per.size()), 1.0, price_help);
@@ -164,17 +164,17 @@ Reading<Price> read_price(std::string_view raw) {
   return Reading<Price>::of({found.number, std::move(*measure.value)});
 }
 
-Reading<Measure> read_stock(std::string_view raw) {
-  return read_measure(single_spaced(raw), std::nullopt, stock_help);
+Reading<Measure> read_stock(std::string_view text) {
+  return read_measure(single_spaced(text), std::nullopt, stock_help);
 }
 
-Reading<DailyAmount> read_daily_amount(std::string_view raw) {
-  const std::string text = single_spaced(raw);
-  const std::size_t per = text.find(" per ");
-  Reading<double> amount = read_amount(text.substr(0, per), feed_amount(), Sign::positive);
+Reading<DailyAmount> read_daily_amount(std::string_view text) {
+  const std::string spaced = single_spaced(text);
+  const std::size_t per = spaced.find(" per ");
+  Reading<double> amount = read_amount(spaced.substr(0, per), feed_amount(), Sign::positive);
   if (amount.complaint) return Reading<DailyAmount>::refused(std::move(*amount.complaint));
   if (per == std::string::npos) return Reading<DailyAmount>::of({*amount.value, std::nullopt});
-  Reading<double> horse = read_amount(text.substr(per + 5), weight(), Sign::positive);
+  Reading<double> horse = read_amount(spaced.substr(per + 5), weight(), Sign::positive);
   if (horse.complaint) {
     horse.complaint->help =
         "write the most a day, `100 g`, or for a bodyweight, `100 g per 500 kg`";

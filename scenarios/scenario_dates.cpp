@@ -28,21 +28,21 @@ int number_in(std::string_view digits) {
 
 }  // namespace
 
-Reading<Date> read_date(std::string_view raw) {
-  const std::string text = single_spaced(raw);
+Reading<Date> read_date(std::string_view text) {
+  const std::string spaced = single_spaced(text);
   constexpr std::string_view shape = "dddd-dd-dd";
   const bool fits =
-      std::equal(text.begin(), text.end(), shape.begin(), shape.end(),
+      std::equal(spaced.begin(), spaced.end(), shape.begin(), shape.end(),
                  [](char c, char s) { return s == 'd' ? (c >= '0' && c <= '9') : c == s; });
   if (!fits) {
-    return Reading<Date>::refused({fmt::format("`{}` is not a date", text),
+    return Reading<Date>::refused({fmt::format("`{}` is not a date", spaced),
                                    "write year, month and day, such as `2026-11-01`", ""});
   }
-  const std::string_view digits = text;
+  const std::string_view digits = spaced;
   const Date date{number_in(digits.substr(0, 4)), number_in(digits.substr(5, 2)),
                   number_in(digits.substr(8, 2))};
   if (!civil(date).ok()) {
-    return Reading<Date>::refused({fmt::format("`{}` is not a day of the calendar", text),
+    return Reading<Date>::refused({fmt::format("`{}` is not a day of the calendar", spaced),
                                    "write year, month and day, such as `2026-11-01`", ""});
   }
   if (date.year < first_year || date.year > last_year) {

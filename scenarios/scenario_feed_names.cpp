@@ -33,7 +33,7 @@ std::string help_for(const std::string& word, const FeedNames& names) {
   }
   for (const FeedGroup g : all_feed_groups()) known.emplace_back(name_of(g));
   for (const FeedTrait t : all_feed_traits()) known.emplace_back(name_of(t));
-  const std::string near = suggestion(word, known);
+  std::string near = suggestion(word, known);
   if (!near.empty()) return near;
   std::vector<std::string> table = near_feed_names(word);
   for (std::string& name : table) name = ticked(name);
