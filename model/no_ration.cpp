@@ -120,9 +120,11 @@ std::optional<Mend> loosened(const RationQuestion& question, const Formulation& 
   return mend;
 }
 
-// Grass is grown, not bought; small amounts of concentrated feeds are toxic.
+// Grass is grown, not bought; nobody fills a horse with fruit; small amounts of concentrated feeds
+// are toxic.
 bool may_be_proposed(const Feed& feed, const std::vector<Offer>& offers) {
   return !feed.has(FeedTrait::concentrated) && feed.group != FeedGroup::grass &&
+         feed.group != FeedGroup::sweet &&
          std::none_of(offers.begin(), offers.end(),
                       [&](const Offer& o) { return o.feed.name == feed.name; });
 }
