@@ -120,13 +120,15 @@ std::optional<Mend> loosened(const RationQuestion& question, const Formulation& 
   return mend;
 }
 
-// Grass is grown, not bought; nobody fills a horse with fruit; small amounts of concentrated feeds
-// are toxic.
+// Grass is grown, not bought; nobody fills a horse with fruit; small amounts of
+// concentrated feeds are toxic. A name that is taken, be it by a bag of the
+// keeper's own, would be told as if it were on offer already.
 bool may_be_proposed(const Feed& feed, const std::vector<Offer>& offers) {
   return !feed.has(FeedTrait::concentrated) && feed.group != FeedGroup::grass &&
          feed.group != FeedGroup::sweet &&
-         std::none_of(offers.begin(), offers.end(),
-                      [&](const Offer& o) { return o.feed.name == feed.name; });
+         std::none_of(offers.begin(), offers.end(), [&](const Offer& o) {
+           return o.feed.name == feed.name || o.name == feed.name;
+         });
 }
 
 Offer without_price(const Feed& feed) { return {feed.name, feed, Money{}, 0.0, {}, false, "", {}}; }

@@ -86,6 +86,15 @@ TEST(NoRation, OffersTheCheapestChangeFirst) {
   EXPECT_NEAR(energy.cost.in_units(), 7.5 / 0.86 * 0.20, 1e-6);
 }
 
+// The keeper's own bag may bear a name of the table: it is not proposed twice.
+TEST(NoRation, ProposesNoFeedUnderANameThatIsTaken) {
+  RationQuestion question = easy_keeper();
+  question.offers[0].name = straw.name;
+  for (const Mend& mend : why_none(question, {straw, late_hay}).mends) {
+    for (const Addition& addition : mend.additions) EXPECT_NE(addition.feed.name, straw.name);
+  }
+}
+
 // 8.8 hay + 7.3 straw <= 63 with 7.5 kg dry: 2.0 kg of straw, 2.22 as fed, said as
 // 2.3. Late hay with 7.8 MJ: 3.0 kg dry, 3.37 as fed, said as 3.4. Oats do not help.
 TEST(NoRation, ProposesStrawOrLaterHay) {
