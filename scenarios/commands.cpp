@@ -218,8 +218,7 @@ ExitStatus execute(const Command& command) {
     case Command::Kind::needs: {
       const Scenario scenario = scenario_of(command);
       deliver(
-          command, [&] { return needs_report(scenario, options_of(command)); },
-          [&] { return needs_json(scenario); });
+          command, [&] { return needs_report(scenario); }, [&] { return needs_json(scenario); });
       return ExitStatus::done;
     }
     case Command::Kind::start:

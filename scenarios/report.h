@@ -47,7 +47,7 @@ struct ReportOptions {
 [[nodiscard]] Report ration_report(const Scenario& scenario,
                                    const std::vector<HorseAnswer>& answers,
                                    const ReportOptions& options);
-[[nodiscard]] Report needs_report(const Scenario& scenario, const ReportOptions& options);
+[[nodiscard]] Report needs_report(const Scenario& scenario);
 [[nodiscard]] Report audit_report(const Scenario& scenario, const std::vector<Audit>& audits,
                                   const ReportOptions& options);
 /// All feeds of the table in brief, or one feed in full with its sources.

@@ -10,8 +10,7 @@
 
 namespace haymow {
 
-Report needs_report(const Scenario& scenario, const ReportOptions& options) {
-  static_cast<void>(options);
+Report needs_report(const Scenario& scenario) {
   Report report;
   report.title = "What each horse needs a day, with the equation and how sure it is";
   for (const Horse& horse : scenario.stable.horses) {

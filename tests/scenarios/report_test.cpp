@@ -56,8 +56,8 @@ TEST(Report, EveryRowOfATableHasAsManyCellsAsHeadings) {
   const Scenario scenario = examples::ninefields();
   const ReportOptions verbose{Units::metric, true};
   for (const Report& report :
-       {ration_report(scenario, examples::ninefields_answers(), verbose),
-        needs_report(scenario, verbose), audit_report(scenario, audit(scenario), verbose)}) {
+       {ration_report(scenario, examples::ninefields_answers(), verbose), needs_report(scenario),
+        audit_report(scenario, audit(scenario), verbose)}) {
     for (const Report::Part& part : report.parts) {
       for (const Section& section : part.sections) {
         if (!section.table) continue;
@@ -176,7 +176,7 @@ TEST(Report, JsonOfARefusalSaysRefused) {
 
 TEST(Report, NeedsCarryTheirEquationsWithTheNumbersIn) {
   const Scenario scenario = read_scenario(colic, "test.yaml");
-  const std::string text = write_text(needs_report(scenario, {}), 200, false);
+  const std::string text = write_text(needs_report(scenario), 200, false);
   EXPECT_THAT(text, HasSubstr("Ash: 500 kg"));
   EXPECT_THAT(text, HasSubstr("By which equation"));
   EXPECT_THAT(text, HasSubstr("- calcium: 0.04 g/kg x 500 kg = 20.0 g"));
