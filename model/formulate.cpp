@@ -118,18 +118,23 @@ class Writer {
     return id.ends_with("/max") ? Side::upper : Side::lower;
   }
 
+  static RowMeaning row_of(const Limit& rule, RowFamily family, double bound, std::string unit) {
+    RowMeaning row;
+    row.id = rule.id;
+    row.family = family;
+    row.side = side_of(rule.id);
+    row.bound = bound;
+    row.unit = std::move(unit);
+    row.limit = rule;
+    return row;
+  }
+
   // A rule that bounds an amount: its number times `factor`, in `unit`.
   void amount_rule(std::string_view id, RowFamily family, double factor, std::string unit,
                    const Coefficient& part) {
     const Limit* rule = limit(id);
     if (rule == nullptr) return;
-    RowMeaning row;
-    row.id = rule->id;
-    row.family = family;
-    row.side = side_of(id);
-    row.bound = rule->number * factor;
-    row.unit = std::move(unit);
-    row.limit = *rule;
+    RowMeaning row = row_of(*rule, family, rule->number * factor, std::move(unit));
     row.part = terms(part);
     add(std::move(row), rule->forced);
   }
@@ -139,13 +144,7 @@ class Writer {
                   const Coefficient& whole) {
     const Limit* rule = limit(id);
     if (rule == nullptr) return;
-    RowMeaning row;
-    row.id = rule->id;
-    row.family = family;
-    row.side = side_of(id);
-    row.bound = rule->number;
-    row.unit = rule->unit;
-    row.limit = *rule;
+    RowMeaning row = row_of(*rule, family, rule->number, rule->unit);
     row.part = terms(part);
     row.whole = terms(whole);
     row.scale = scale;
