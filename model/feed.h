@@ -20,7 +20,7 @@ enum class FeedGroup {
   haylage,       // long, wilted and wrapped, silage included
   straw,         // long, dry, of a cereal
   dried_forage,  // chopped, cubed or pelleted forage
-  fibre,         // digestible by-product fibre: beet pulp, hulls, bran
+  fibre,         // digestible by-products: hulls, bran, beet pulp
   cereal,
   protein,  // oilseeds, pulses and their meals
   oil,

@@ -44,7 +44,7 @@ constexpr std::array table{
     Rule{"legume_share/max", Strength::vet, 50.0, "% of the forage",
          "alfalfa and other legumes are at most {}", "university finding quoted 2002", 100.0, true},
     Rule{"by_product_share/max", Strength::law, 50.0, "% of the forage",
-         "by-product fibre (beet pulp, hulls, bran) is at most {}: it does not scratch the gut",
+         "by-product fibre (hulls, bran, beet pulp) is at most {}: it does not scratch the gut",
          "The Horse, feeding in a drought; grading ours", 50.0, true},
     Rule{"beet_share/max", Strength::guide, 25.0, "% of the dry matter", "beet pulp is at most {}",
          "eventing magazine 2013", no_limit, true},
