@@ -2,6 +2,7 @@
 
 #include <fmt/format.h>
 
+#include <algorithm>
 #include <vector>
 
 namespace haymow {
@@ -14,6 +15,12 @@ constexpr double well_known = 0.75;
 
 const Ration& ration_to_feed(const HorseAnswer& answer) {
   return answer.practical ? answer.practical->ration : *answer.ration;
+}
+
+bool fed(const HorseAnswer& answer, std::size_t offer) {
+  const auto& portions = ration_to_feed(answer).portions;
+  return std::any_of(portions.begin(), portions.end(),
+                     [&](const Portion& p) { return p.offer == offer; });
 }
 
 std::string headline(const HorseAnswer& answer, const Wording& words) {

@@ -13,6 +13,9 @@ namespace haymow {
 /// the cheapest to the gram. For an answer that was found.
 [[nodiscard]] const Ration& ration_to_feed(const HorseAnswer& answer);
 
+/// True when some of the offer is in the ration to feed.
+[[nodiscard]] bool fed(const HorseAnswer& answer, std::size_t offer);
+
 /// "Juniper: 10.6 kg our hay and 1.8 kg oats; 4.60 GBP a day"; the bare name
 /// where there is no ration.
 [[nodiscard]] std::string headline(const HorseAnswer& answer, const Wording& words);
