@@ -38,21 +38,6 @@ Section amounts_section(const HorseAnswer& answer, const Wording& words) {
       "{} a month.",
       100.0 * ration.forage_share(), 100.0 * ration.forage.in_kg() / bodyweight,
       ration.starch_per_meal_g, words.money_with_code(ration.cost.in_units() * days_in_month)));
-  for (const Portion& p : ration.portions) {
-    const Offer& offer = answer.question.offers[p.offer];
-    if (!offer.feed.soaking) continue;
-    const Soaking& soak = *offer.feed.soaking;
-    const double dry = p.put_out.in_kg() / ration.meals;
-    const auto time = [](double minutes) {
-      return minutes >= 120.0 ? fmt::format("{:g} hours", minutes / 60.0)
-                              : fmt::format("{:g} minutes", minutes);
-    };
-    std::string times = time(soak.cold_minutes) + " in cold water";
-    if (soak.warm_minutes) times += fmt::format(" or {} in warm", time(*soak.warm_minutes));
-    section.sentences.push_back(fmt::format("Soak {}: {} in {:.1f} litres of water a meal, {}.",
-                                            offer.name, words.mass(dry), dry * soak.water_parts,
-                                            times));
-  }
   if (answer.practical) {
     const double extra = (ration.cost - answer.ration->cost).in_units();
     std::string sentence = fmt::format(

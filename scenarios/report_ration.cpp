@@ -5,6 +5,7 @@
 #include "scenarios/report.h"
 #include "scenarios/report_amounts.h"
 #include "scenarios/report_parts.h"
+#include "scenarios/report_soaking.h"
 #include "scenarios/wording.h"
 
 namespace haymow {
@@ -186,6 +187,7 @@ Report::Part found_part(const HorseAnswer& answer, const Scenario& scenario, con
                         bool verbose) {
   Report::Part part{headline(answer, words), true, {}};
   part.sections.push_back(amounts_section(answer, words));
+  part.sections.push_back(soaking_section(answer, words));
   part.sections.push_back(holding(*answer.explanation, words, verbose));
   part.sections.push_back(paid_for(answer, words));
   part.sections.push_back(entering(answer, words, verbose));
