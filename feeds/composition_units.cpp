@@ -33,14 +33,14 @@ constexpr std::array content_units{
 };
 
 /// Takes a basis off the end of the unit: "% DM" is "%" on dry matter.
-std::optional<Basis> split_basis(std::string& unit) {
-  static constexpr std::array<std::pair<std::string_view, Basis>, 6> endings{{
-      {"in DM", Basis::dry_matter},
-      {"of DM", Basis::dry_matter},
-      {"DM", Basis::dry_matter},
-      {"dry matter", Basis::dry_matter},
-      {"as fed", Basis::as_fed},
-      {"as-fed", Basis::as_fed},
+std::optional<ContentBasis> split_basis(std::string& unit) {
+  static constexpr std::array<std::pair<std::string_view, ContentBasis>, 6> endings{{
+      {"in DM", ContentBasis::dry_matter},
+      {"of DM", ContentBasis::dry_matter},
+      {"DM", ContentBasis::dry_matter},
+      {"dry matter", ContentBasis::dry_matter},
+      {"as fed", ContentBasis::as_fed},
+      {"as-fed", ContentBasis::as_fed},
   }};
   for (const auto& [ending, basis] : endings) {
     if (unit.size() < ending.size()) continue;
@@ -62,7 +62,7 @@ Reading<Content> read_content(std::string_view text) {
     return Reading<Content>::refused(std::move(*complaint));
   }
   std::string name = found.rest;
-  const std::optional<Basis> basis = split_basis(name);
+  const std::optional<ContentBasis> basis = split_basis(name);
   if (name.empty()) {
     return Reading<Content>::refused(
         {fmt::format("`{}` has no unit", single_spaced(text)), "", ""});

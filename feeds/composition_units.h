@@ -10,15 +10,16 @@
 
 namespace haymow {
 
-/// Per kilogram of what a content is stated.
-enum class Basis { as_fed, dry_matter };
+/// Per kilogram of what a content is stated. Not plain `Basis`: that is a word of
+/// the solver, and one name may mean one thing only in a program (ODR).
+enum class ContentBasis { as_fed, dry_matter };
 
 enum class ContentKind { mass, units, energy };  // g, IU, MJ in a kilogram
 
 struct Content {
   double value = 0.0;  // g, IU or MJ in a kg
   ContentKind kind = ContentKind::mass;
-  std::optional<Basis> basis;  // absent: not written
+  std::optional<ContentBasis> basis;  // absent: not written
 };
 
 /// Units: %, g/kg, mg/kg, mcg/kg, ppm, mg/lb, IU/kg, IU/lb, MJ/kg, kcal/kg,

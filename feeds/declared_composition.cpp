@@ -192,7 +192,8 @@ class Declaration {
 
   void take_dry_matter(const Declared& declared, bool moisture) {
     const YamlNode& value = declared.entry->value;
-    if (declared.content.kind != ContentKind::mass || declared.content.basis == Basis::dry_matter) {
+    if (declared.content.kind != ContentKind::mass ||
+        declared.content.basis == ContentBasis::dry_matter) {
       findings_.error(value.span, {fmt::format("`{}` is not a share of the feed as it is fed",
                                                single_spaced(value.text)),
                                    "write a share such as `86 %`", ""});
@@ -238,8 +239,9 @@ class Declaration {
 
   /// The content per kg of dry matter, in the kind's unit.
   [[nodiscard]] double on_dry_matter(const Content& content) const {
-    const Basis basis = content.basis.value_or(Basis::as_fed);
-    return basis == Basis::dry_matter ? content.value : content.value / feed_.dry_matter_share();
+    const ContentBasis basis = content.basis.value_or(ContentBasis::as_fed);
+    return basis == ContentBasis::dry_matter ? content.value
+                                             : content.value / feed_.dry_matter_share();
   }
 
   /// True, or reported: a part of dry matter is not more than all of it.
