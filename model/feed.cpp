@@ -96,6 +96,12 @@ std::optional<double> Feed::per_kg_as_fed(Nutrient n) const {
   return composition[n]->value * dry_matter_share();
 }
 
+bool Feed::is_taken_over(const Figure& figure) const {
+  const bool own = figure.origin == FigureOrigin::laboratory ||
+                   figure.origin == FigureOrigin::label || !figure.how.empty();
+  return !based_on.empty() && !own;
+}
+
 bool Feed::is_forage() const { return is_long_forage() || group == FeedGroup::dried_forage; }
 
 bool Feed::is_long_forage() const {

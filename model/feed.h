@@ -64,11 +64,13 @@ enum class FigureOrigin {
 [[nodiscard]] std::string_view name_of(FigureOrigin origin);
 
 /// One known figure. `source` is a key of the bibliography, or empty for the
-/// keeper's own analysis or label.
+/// keeper's own analysis or label. `how` is the sum or ratio by which a figure of a
+/// keeper's own feed was worked out, in words; empty for figures that were read.
 struct Figure {
   double value = 0.0;  // in the nutrient's unit per kg of dry matter
   FigureOrigin origin = FigureOrigin::memory;
-  std::string source;
+  std::string source = {};
+  std::string how = {};
 };
 
 /// How a feed is soaked. Water is parts by weight to one part dry feed.
@@ -98,8 +100,13 @@ struct Feed {
   std::optional<DailyMost> daily_most;
   std::optional<double> kg_per_litre;
   std::string note;
+  /// The feed of the table that gives what the keeper's own analysis or label leaves
+  /// out; empty for a feed of the table itself and for one with figures of its own only.
+  std::string based_on;
   SourcePosition position;
 
+  /// True when `figure`, of this feed, is not its own but of the feed it is based on.
+  [[nodiscard]] bool is_taken_over(const Figure& figure) const;
   [[nodiscard]] bool has(FeedTrait trait) const { return traits.contains(trait); }
   [[nodiscard]] double dry_matter_share() const { return dry_matter.value / 1000.0; }
   /// The only way from one kind of kilogram to the other.

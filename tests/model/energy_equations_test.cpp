@@ -23,7 +23,7 @@ Constituents hay() {
   return c;
 }
 
-double mcal(std::optional<Megajoules> energy) { return energy.value().in_mj() / mj_per_mcal; }
+double mcal(const std::optional<Worked>& energy) { return energy.value().value / mj_per_mcal; }
 
 TEST(EnergyEquations, FonnesbeckGivesTheKnownHay) {
   EXPECT_THAT(mcal(fonnesbeck_1981_forage(hay())), DoubleNear(1.88, printed_to));
