@@ -126,7 +126,9 @@ void Reader::read_source(const YamlNode& node) {
   entry.note = map.text("note").value_or("");
   entry.span = node.span;
   if (const YamlEntry* user = map.find("used by")) {
-    if (user->value.text != "needs") complain(user->value, "only needs have sources besides feeds");
+    if (user->value.text != "needs" && user->value.text != "own feeds") {
+      complain(user->value, "only `needs` and `own feeds` have sources besides the table");
+    }
     entry.used = true;
   }
   const std::vector<std::string> origins{"printed", "calculated", "estimated", "memory"};

@@ -80,4 +80,12 @@ Reading<Content> read_content(std::string_view text) {
   return Reading<Content>::refused({fmt::format("`{}` is not a unit of content", name), "", ""});
 }
 
+std::string scaled_content(std::string_view text, double factor) {
+  const Reading<NumberAndRest> leading = read_leading_number(text);
+  if (!leading.value) return std::string(text);
+  std::string unit = leading.value->rest;
+  (void)split_basis(unit);
+  return fmt::format("{:.4g} {}", leading.value->number * factor, unit);
+}
+
 }  // namespace haymow

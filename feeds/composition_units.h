@@ -27,4 +27,8 @@ struct Content {
 /// Not negative; a mass of more than a kilogram in a kilogram is refused.
 [[nodiscard]] Reading<Content> read_content(std::string_view text);
 
+/// A content that reads, its number times `factor`, with its unit and no basis:
+/// "10 % as fed" by 1.25 is "12.5 %".
+[[nodiscard]] std::string scaled_content(std::string_view text, double factor);
+
 }  // namespace haymow

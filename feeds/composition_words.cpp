@@ -3,6 +3,7 @@
 #include <utility>
 
 #include "feeds/declared_composition.h"
+#include "feeds/declared_energy.h"
 
 namespace haymow {
 namespace {
@@ -72,6 +73,9 @@ std::vector<CompositionWord> all_words() {
     for (const auto& [word, nutrient] : other_words) {
       if (nutrient == n) words.push_back({std::string(word), n});
     }
+  }
+  for (const EnergyWord& energy : energy_words()) {
+    words.push_back({std::string(energy.word), Nutrient::energy});
   }
   return words;
 }

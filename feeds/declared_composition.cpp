@@ -3,11 +3,13 @@
 #include <fmt/format.h>
 
 #include <algorithm>
-#include <array>
-#include <map>
+#include <optional>
 #include <utility>
+#include <vector>
 
 #include "feeds/composition_units.h"
+#include "feeds/declared_checks.h"
+#include "feeds/declared_energy.h"
 #include "feeds/map_reader.h"
 #include "feeds/plain_text.h"
 
@@ -25,10 +27,9 @@ constexpr double least_dry_matter_g = 50.0;
 /// Pure fat burns at 39 MJ/kg (from memory), so no feed gives more.
 constexpr double most_energy_mj = 40.0;
 
-/// Words for energies that are not digestible energy.
-constexpr std::array other_energies{
-    "metabolisable energy", "metabolizable energy", "ME", "net energy", "NE", "UFC", "HFU",
-    "gross energy"};
+/// Richer feeds lose more of their energy in urine than the factor for
+/// metabolisable energy allows (feeds of 20 % and more; our grading).
+constexpr double most_protein_to_convert_g = 200.0;
 
 /// Nothing where the group says too little: wrapped forage, grass and roots
 /// range from a tenth to nine tenths.
@@ -64,16 +65,11 @@ class Declaration {
     settle_dry_matter();
     for (auto& [nutrient, declared] : figures_) settle(nutrient, declared);
     settle_carbohydrates();
-    check_sums();
+    convert_energy();
+    if (bases_agree()) check_sums(figures_, node_.span, findings_);
   }
 
  private:
-  struct Declared {
-    Content content;
-    const YamlEntry* entry = nullptr;
-    double per_kg_dm = 0.0;  // g, IU or MJ
-  };
-
   [[nodiscard]] bool analysis() const { return kind_ == DeclarationKind::analysis; }
   [[nodiscard]] std::string_view word() const { return analysis() ? "analysis" : "label"; }
   [[nodiscard]] FigureOrigin origin() const {
@@ -82,16 +78,14 @@ class Declaration {
 
   void take(const YamlEntry& entry) {
     const std::string key = single_spaced(entry.key.text);
-    const auto same = [&](std::string_view other) { return same_text(key, other); };
-    if (std::any_of(other_energies.begin(), other_energies.end(), same)) {
-      findings_.error(entry.key.span,
-                      {fmt::format("`{}` is not the energy that haymow counts in", key),
-                       fmt::format("give digestible energy: `energy: {}`", example("energy")), ""});
+    if (auto complaint = refused_energy(key, example("energy"))) {
+      findings_.error(entry.key.span, std::move(*complaint));
       return;
     }
     const auto& words = composition_words();
-    const auto found = std::find_if(words.begin(), words.end(),
-                                    [&](const CompositionWord& w) { return same(w.word); });
+    const auto found = std::find_if(words.begin(), words.end(), [&](const CompositionWord& w) {
+      return same_text(key, w.word);
+    });
     if (found == words.end()) {
       refuse_word(entry, key);
       return;
@@ -112,7 +106,7 @@ class Declaration {
 
   void place(const YamlEntry& entry, const std::string& key, const CompositionWord& known,
              const Content& content) {
-    Declared declared{content, &entry, 0.0};
+    DeclaredFigure declared{content, &entry, energy_system_of(known.word), 0.0};
     if (same_text(known.word, "dry matter") || same_text(known.word, "moisture")) {
       take_dry_matter(declared, same_text(known.word, "moisture"));
       return;
@@ -130,11 +124,12 @@ class Declaration {
       (same_text(known.word, "ESC") ? esc_ : nsc_) = declared;
       return;
     }
-    if (!kind_fits(*known.nutrient, content.kind)) {
+    const bool nutrients = declared.system == EnergySystem::total_nutrients;
+    if (nutrients ? content.kind != ContentKind::mass : !kind_fits(*known.nutrient, content.kind)) {
       findings_.error(
           entry.value.span,
           {fmt::format("`{}` is not an amount of {}", single_spaced(entry.value.text),
-                       traits_of(*known.nutrient).name),
+                       nutrients ? std::string_view(known.word) : traits_of(*known.nutrient).name),
            fmt::format("write a figure such as `{}: {}`", key, example(key, known.nutrient)), ""});
       return;
     }
@@ -143,7 +138,9 @@ class Declaration {
       findings_.error(
           entry.key.span,
           {fmt::format("`{}` gives {} a second time", key, traits_of(*known.nutrient).name),
-           "delete one of the two",
+           *known.nutrient == Nutrient::energy && declared.system != first->second.system
+               ? "keep the digestible energy and delete the other"
+               : "delete one of the two",
            fmt::format("the first is `{}` in line {}", first->second.entry->key.text,
                        first->second.entry->key.span.position.line)});
     }
@@ -176,6 +173,8 @@ class Declaration {
                                     std::optional<Nutrient> nutrient = std::nullopt) const {
     if (same_text(key, "dry matter")) return "86 %";
     if (same_text(key, "moisture")) return "12 %";
+    if (energy_system_of(key) == EnergySystem::total_nutrients)
+      return analysis() ? "52 % DM" : "60 %";
     const std::string_view unit =
         same_text(key, "energy") ? "MJ" : (nutrient ? traits_of(*nutrient).unit : "g");
     std::string text = "71 g/kg";
@@ -190,7 +189,7 @@ class Declaration {
     return analysis() ? text + " DM" : text;
   }
 
-  void take_dry_matter(const Declared& declared, bool moisture) {
+  void take_dry_matter(const DeclaredFigure& declared, bool moisture) {
     const YamlNode& value = declared.entry->value;
     if (declared.content.kind != ContentKind::mass ||
         declared.content.basis == ContentBasis::dry_matter) {
@@ -239,21 +238,20 @@ class Declaration {
 
   /// The content per kg of dry matter, in the kind's unit.
   [[nodiscard]] double on_dry_matter(const Content& content) const {
-    const ContentBasis basis = content.basis.value_or(ContentBasis::as_fed);
-    return basis == ContentBasis::dry_matter ? content.value
-                                             : content.value / feed_.dry_matter_share();
+    return basis_of(content) == ContentBasis::dry_matter ? content.value
+                                                         : content.value / feed_.dry_matter_share();
   }
 
   /// True, or reported: a part of dry matter is not more than all of it.
-  bool plausible(std::string_view name, const Declared& declared) {
+  bool plausible(std::string_view name, const DeclaredFigure& declared, ContentKind kind) {
     const YamlNode& value = declared.entry->value;
-    if (declared.content.kind == ContentKind::mass && declared.per_kg_dm > g_per_kg) {
+    if (kind == ContentKind::mass && declared.per_kg_dm > g_per_kg) {
       findings_.error(value.span,
                       {fmt::format("`{}` is more than the dry matter itself", value.text),
                        "check the figure and the dry matter", ""});
       return false;
     }
-    if (declared.content.kind == ContentKind::energy && declared.per_kg_dm > most_energy_mj) {
+    if (kind == ContentKind::energy && declared.per_kg_dm > most_energy_mj) {
       findings_.error(value.span,
                       {fmt::format("{} of {:.4g} MJ/kg DM is more than pure oil gives", name,
                                    declared.per_kg_dm),
@@ -263,11 +261,11 @@ class Declaration {
     return true;
   }
 
-  void settle(Nutrient nutrient, Declared& declared) {
-    declared.per_kg_dm = on_dry_matter(declared.content);
-    if (!plausible(traits_of(nutrient).name, declared)) return;
-    const bool in_mg =
-        declared.content.kind == ContentKind::mass && traits_of(nutrient).unit != "g";
+  void settle(Nutrient nutrient, DeclaredFigure& declared) {
+    const Content content = as_digestible(declared);
+    declared.per_kg_dm = on_dry_matter(content);
+    if (!plausible(traits_of(nutrient).name, declared, content.kind)) return;
+    const bool in_mg = content.kind == ContentKind::mass && traits_of(nutrient).unit != "g";
     feed_.composition[nutrient] =
         Figure{in_mg ? declared.per_kg_dm * 1000.0 : declared.per_kg_dm, origin(), ""};
   }
@@ -304,7 +302,7 @@ class Declaration {
     }
   }
 
-  void put_difference(const Declared& at, Nutrient nutrient, double whole, double part) {
+  void put_difference(const DeclaredFigure& at, Nutrient nutrient, double whole, double part) {
     if (whole < part) {
       findings_.error(
           at.entry->value.span,
@@ -317,50 +315,82 @@ class Declaration {
     feed_.composition[nutrient] = Figure{whole - part, FigureOrigin::calculated, ""};
   }
 
-  /// Protein, fat, ash, fibre and starch are apart from one another, so together
-  /// they are no more than the dry matter. Sugar counts only beside crude fibre:
-  /// sugar beet and citrus fibre is partly counted with both NDF and sugar.
-  void check_sums() {
-    std::vector<Nutrient> parts{Nutrient::crude_protein, Nutrient::crude_fat, Nutrient::ash,
-                                Nutrient::starch};
-    if (grams(Nutrient::ndf)) {
-      parts.push_back(Nutrient::ndf);
-    } else {
-      parts.push_back(Nutrient::crude_fibre);
-      parts.push_back(Nutrient::sugar);
+  /// All figures of one basis; dry matter has none.
+  bool bases_agree() {
+    std::vector<const DeclaredFigure*> all;
+    for (const auto& [nutrient, declared] : figures_) all.push_back(&declared);
+    if (esc_) all.push_back(&*esc_);
+    if (nsc_) all.push_back(&*nsc_);
+    return check_bases(all, feed_.dry_matter_share(), findings_);
+  }
+
+  [[nodiscard]] static Content as_digestible(const DeclaredFigure& declared) {
+    if (declared.system == EnergySystem::digestible) return declared.content;
+    return haymow::as_digestible(declared.content, declared.system);
+  }
+
+  /// Says how an energy in another system became digestible energy.
+  void convert_energy() {
+    const auto found = figures_.find(Nutrient::energy);
+    auto& energy = feed_.composition[Nutrient::energy];
+    if (found == figures_.end() || !energy) return;
+    const DeclaredFigure& declared = found->second;
+    if (declared.system == EnergySystem::metabolisable) convert_metabolisable(declared, *energy);
+    if (declared.system == EnergySystem::total_nutrients) {
+      energy->origin = FigureOrigin::calculated;
+      energy->source = "tdn";
+      energy->how = fmt::format("{} of total digestible nutrients x 0.044 Mcal a kg for each %",
+                                single_spaced(declared.entry->value.text));
+      findings_.remark(
+          declared.entry->key.span,
+          {fmt::format("the TDN of the {} is taken as a horse's, at 0.044 Mcal a kg for each %: "
+                       "{:.1f} MJ digestible energy a kg of dry matter",
+                       word(), energy->value),
+           "if the laboratory reckons it for cattle, delete it: hay is worth less to a horse", ""});
     }
-    double sum = 0.0;
-    std::vector<std::string> named;
-    for (const Nutrient n : parts) {
-      const auto part = grams(n);
-      if (!part || *part > g_per_kg) continue;
-      sum += *part;
-      named.push_back(fmt::format("{} {:.0f}", traits_of(n).name, *part));
+  }
+
+  void convert_metabolisable(const DeclaredFigure& declared, Figure& energy) {
+    const auto protein = feed_.composition[Nutrient::crude_protein];
+    const auto fibre = feed_.composition[Nutrient::crude_fibre];
+    const bool rich = protein && protein->value > most_protein_to_convert_g;
+    if (feed_.group == FeedGroup::protein || rich) {
+      findings_.error(
+          declared.entry->key.span,
+          {fmt::format("`{}` cannot be turned into digestible energy for a feed so rich in protein",
+                       single_spaced(declared.entry->key.text)),
+           fmt::format("ask for digestible energy for horses: `energy: {}`, or leave it out",
+                       example("energy")),
+           "what is lost in urine grows with the protein, so the usual factor is far too low"});
+      return;
     }
-    if (sum > g_per_kg * 1.0001) {
-      findings_.error(node_.span,
-                      {fmt::format("the parts add up to {:.0f} g in 1000 g of dry matter", sum),
-                       "check the figures and their basis", "g/kg DM: " + listed(named, "and")});
+    const double stated = energy.value * metabolisable_share;
+    energy.origin = FigureOrigin::calculated;
+    energy.source = "metabolisable-share";
+    energy.how = fmt::format("metabolisable energy of {:.4g} MJ / {}", stated, metabolisable_share);
+    std::string note = "two published pairs of the two energies give 0.86 and 0.88";
+    if (protein && fibre) {
+      note += fmt::format("; reckoned by what protein and fibre lose it would be {:.1f} MJ",
+                          digestible_by_losses(stated, protein->value, fibre->value));
     }
-    const auto ndf = grams(Nutrient::ndf);
-    const auto adf = grams(Nutrient::adf);
-    if (ndf && adf && *adf > *ndf) {
-      findings_.error(figures_.at(Nutrient::adf).entry->value.span,
-                      {fmt::format("ADF of {:.0f} g/kg DM is more than the NDF of {:.0f}, of which "
-                                   "it is a part",
-                                   *adf, *ndf),
-                       "check whether the two are exchanged", ""});
-    }
+    findings_.remark(
+        declared.entry->key.span,
+        {fmt::format("the metabolisable energy of the {} is taken as a horse's and divided by {} "
+                     "(0.86 to 0.88 in print): {:.1f} MJ digestible energy a kg of dry matter",
+                     word(), metabolisable_share, energy.value),
+         "if the laboratory reckons it for cattle or sheep, delete it: protein, fat, fibre and ash "
+         "are enough to estimate a horse's",
+         std::move(note)});
   }
 
   const YamlNode& node_;
   DeclarationKind kind_;
   Feed& feed_;
   Findings& findings_;
-  std::map<Nutrient, Declared> figures_;
+  DeclaredFigures figures_;
   std::optional<double> dry_matter_;
-  std::optional<Declared> esc_;
-  std::optional<Declared> nsc_;
+  std::optional<DeclaredFigure> esc_;
+  std::optional<DeclaredFigure> nsc_;
 };
 
 }  // namespace

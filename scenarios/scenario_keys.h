@@ -9,8 +9,8 @@
 
 namespace haymow {
 
-inline constexpr std::array<std::string_view, 6> scenario_keys{"yard",   "money",  "season",
-                                                               "horses", "forage", "market"};
+inline constexpr std::array<std::string_view, 7> scenario_keys{
+    "yard", "money", "season", "energy equation", "horses", "forage", "market"};
 inline constexpr std::array<std::string_view, 2> season_keys{"from", "until"};
 inline constexpr std::array<std::string_view, 20> horse_keys{
     "name",          "bodyweight", "girth",       "length",       "shape",

@@ -12,6 +12,7 @@
 #include "feeds/map_reader.h"
 #include "feeds/plain_text.h"
 #include "feeds/trade_terms.h"
+#include "model/lysine_share.h"
 #include "scenarios/scenario_keys.h"
 #include "scenarios/scenario_values.h"
 
@@ -48,6 +49,9 @@ class OfferReader {
     read_stock_and_price();
     return std::move(offer_);
   }
+
+  /// Set by read() where the keeper's own figures have no energy among them.
+  [[nodiscard]] const std::optional<EnergyGap>& energy_gap() const { return gap_; }
 
  private:
   /// The table feed, or the group of one that is not in the table. False when
@@ -142,6 +146,9 @@ class OfferReader {
       return;
     }
     const std::size_t before = findings_.error_count();
+    if (from_table_ && (analysis != nullptr || label != nullptr)) {
+      offer_.feed.based_on = offer_.feed.name;
+    }
     if (analysis != nullptr) {
       declare_composition(analysis->value, DeclarationKind::analysis, offer_.feed, findings_);
     } else if (label != nullptr) {
@@ -154,18 +161,26 @@ class OfferReader {
                        ""});
       return;
     }
+    complete_own_figures();
     // One mistake, one message: a figure refused above may be the energy.
-    if (from_table_ || findings_.error_count() > before) return;
-    if (!offer_.feed.composition[Nutrient::energy] && !may_lack_energy(offer_.feed.group)) {
-      const YamlEntry* given = analysis != nullptr ? analysis : label;
-      findings_.error(given->key.span,
-                      {fmt::format("no energy is given for {}, and there is no table feed to take "
-                                   "it from",
-                                   shown_name()),
-                       fmt::format("add `energy: {}`, or `feed: ...` with the table feed most "
-                                   "like it",
-                                   analysis != nullptr ? "8.4 MJ/kg DM" : "10 MJ/kg"),
-                       ""});
+    if (findings_.error_count() > before || may_lack_energy(offer_.feed.group)) return;
+    const YamlEntry* given = analysis != nullptr ? analysis : label;
+    const auto& energy = offer_.feed.composition[Nutrient::energy];
+    if (given != nullptr && (!energy || offer_.feed.is_taken_over(*energy))) {
+      gap_ = EnergyGap{0, given->key.span, analysis != nullptr};
+    }
+  }
+
+  /// What follows from the keeper's own figures.
+  void complete_own_figures() {
+    auto& composition = offer_.feed.composition;
+    const auto own = [&](Nutrient n) {
+      return composition[n] && !offer_.feed.is_taken_over(*composition[n]);
+    };
+    if (!own(Nutrient::crude_protein) || own(Nutrient::lysine)) return;
+    const Feed* base = from_table_ ? find_feed(offer_.feed.based_on) : nullptr;
+    if (auto lysine = estimated_lysine(offer_.feed, base)) {
+      composition[Nutrient::lysine] = std::move(lysine);
     }
   }
 
@@ -290,12 +305,14 @@ class OfferReader {
   Findings& findings_;
   Offer offer_;
   bool from_table_ = false;
+  std::optional<EnergyGap> gap_;
   std::optional<std::pair<std::string, double>> known_pack_kg_;
 };
 
 }  // namespace
 
-void read_offers(const YamlNode& list, bool own, std::vector<Offer>& offers, Findings& findings) {
+void read_offers(const YamlNode& list, bool own, std::vector<Offer>& offers,
+                 std::vector<EnergyGap>& gaps, Findings& findings) {
   const std::string key = own ? "forage" : "market";
   if (list.kind != YamlKind::list) {
     findings.error(list.span, {fmt::format("`{}` is {}; expected a list", key, describe(list.kind)),
@@ -303,7 +320,8 @@ void read_offers(const YamlNode& list, bool own, std::vector<Offer>& offers, Fin
     return;
   }
   for (const YamlNode& node : list.items) {
-    auto offer = OfferReader(node, own, findings).read();
+    OfferReader reader(node, own, findings);
+    auto offer = reader.read();
     if (!offer) continue;
     const auto before = std::find_if(offers.begin(), offers.end(), [&](const Offer& other) {
       return !offer->name.empty() && same_text(other.name, offer->name);
@@ -313,6 +331,10 @@ void read_offers(const YamlNode& list, bool own, std::vector<Offer>& offers, Fin
                                  "give one of them another `name`",
                                  fmt::format("the first is in line {}", before->position.line)});
       continue;
+    }
+    if (auto gap = reader.energy_gap()) {
+      gap->offer = offers.size();
+      gaps.push_back(*gap);
     }
     offers.push_back(std::move(*offer));
   }
