@@ -7,6 +7,7 @@
 #include "feeds/feed_table.h"
 #include "scenarios/feed_costs.h"
 #include "scenarios/report.h"
+#include "scenarios/report_own_feeds.h"
 
 namespace haymow {
 namespace {
@@ -243,6 +244,7 @@ std::string ration_json(const Scenario& scenario, const std::vector<HorseAnswer>
     if (answer.status != AnswerStatus::found && status == "found") status = "none";
   }
   Json out = head("ration", status, scenario);
+  out["own_feeds"] = own_feeds_json(scenario);
   out["horses"] = Json::array();
   for (const HorseAnswer& answer : answers) out["horses"].push_back(answer_of(answer));
   return text_of(out);
