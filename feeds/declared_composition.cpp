@@ -226,8 +226,7 @@ class Declaration {
                          name_of(feed_.group)),
              fmt::format("write `dry matter: ...` in the {}", word()), ""});
       }
-      feed_.dry_matter = {usual.value_or(usual_dry_matter_g), FigureOrigin::estimated,
-                          "common-practice", "usual of such feed"};
+      feed_.dry_matter = {usual.value_or(usual_dry_matter_g), FigureOrigin::estimated, ""};
       if (!usual) return;
     }
     findings_.remark(node_.span,
@@ -313,9 +312,7 @@ class Declaration {
       return;
     }
     if (figures_.contains(nutrient)) return;
-    feed_.composition[nutrient] =
-        Figure{whole - part, FigureOrigin::calculated, "",
-               fmt::format("{:.4g} less {:.4g} g, both of the {}", whole, part, word())};
+    feed_.composition[nutrient] = Figure{whole - part, FigureOrigin::calculated, ""};
   }
 
   /// All figures of one basis; dry matter has none.

@@ -81,6 +81,9 @@ Report audit_report(const Scenario& scenario, const std::vector<Audit>& audits,
             fmt::format("That is {} a day {} than now ({}).", words.money(std::abs(now - best)),
                         best <= now ? "less" : "more", words.money_with_code(now)));
       }
+      if (audit.best.change && audit.best.change->plan.changes) {
+        beside.sentences.emplace_back("How to change over to it in safe steps: `haymow ration`.");
+      }
     } else {
       beside.sentences.emplace_back("There is no ration that keeps every limit: see `ration`.");
     }

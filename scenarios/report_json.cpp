@@ -7,17 +7,13 @@
 #include "feeds/feed_table.h"
 #include "scenarios/feed_costs.h"
 #include "scenarios/report.h"
-#include "scenarios/report_own_feeds.h"
+#include "scenarios/report_change.h"
+#include "scenarios/report_json_rows.h"
 
 namespace haymow {
 namespace {
 
-using Json = nlohmann::ordered_json;
 constexpr int schema_version = 1;
-
-Json number(double value) { return std::isfinite(value) ? Json(value) : Json(nullptr); }
-Json number(const std::optional<double>& value) { return value ? number(*value) : Json(nullptr); }
-std::string side_name(Side side) { return side == Side::lower ? "floor" : "ceiling"; }
 
 Json feeds_of(const Ration& ration, const std::vector<Offer>& offers) {
   Json feeds = Json::array();
@@ -45,30 +41,6 @@ Json nutrients_of(const Ration& ration) {
                          {"forced", s.forced}});
   }
   return nutrients;
-}
-
-Json row_of(const RowMeaning& row) {
-  Json out{{"id", row.id},
-           {"side", side_name(row.side)},
-           {"bound", number(row.bound)},
-           {"unit", row.unit}};
-  if (row.limit) {
-    out["strength"] = name_of(row.limit->strength);
-    out["sentence"] = row.limit->sentence;
-    out["source"] = row.limit->source;
-    if (!row.limit->because.empty()) out["because"] = row.limit->because;
-  }
-  return out;
-}
-
-Json broken_of(const std::vector<Broken>& broken) {
-  Json out = Json::array();
-  for (const Broken& b : broken) {
-    Json row = row_of(b.row);
-    row["value"] = number(b.value);
-    out.push_back(std::move(row));
-  }
-  return out;
 }
 
 Json limits_of(const Explanation& explanation) {
@@ -152,6 +124,7 @@ void add_found(Json& out, const HorseAnswer& answer) {
                               {"unit", traits_of(a.nutrient).unit}});
   }
   out["advice"] = advice_for(answer.question.horse);
+  if (answer.change) out["change_plan"] = change_json(*answer.change);
 }
 
 Json mend_of(const Mend& mend) {
@@ -244,7 +217,6 @@ std::string ration_json(const Scenario& scenario, const std::vector<HorseAnswer>
     if (answer.status != AnswerStatus::found && status == "found") status = "none";
   }
   Json out = head("ration", status, scenario);
-  out["own_feeds"] = own_feeds_json(scenario);
   out["horses"] = Json::array();
   for (const HorseAnswer& answer : answers) out["horses"].push_back(answer_of(answer));
   return text_of(out);

@@ -4,7 +4,7 @@
 
 #include "scenarios/report.h"
 #include "scenarios/report_amounts.h"
-#include "scenarios/report_own_feeds.h"
+#include "scenarios/report_change.h"
 #include "scenarios/report_parts.h"
 #include "scenarios/report_soaking.h"
 #include "scenarios/wording.h"
@@ -189,6 +189,7 @@ Report::Part found_part(const HorseAnswer& answer, const Scenario& scenario, con
   Report::Part part{headline(answer, words), true, {}};
   part.sections.push_back(amounts_section(answer, words));
   part.sections.push_back(soaking_section(answer, words));
+  add_change_sections(part, answer, words, verbose);
   part.sections.push_back(holding(*answer.explanation, words, verbose));
   part.sections.push_back(paid_for(answer, words));
   part.sections.push_back(entering(answer, words, verbose));
@@ -317,7 +318,6 @@ Report ration_report(const Scenario& scenario, const std::vector<HorseAnswer>& a
                              words.money_with_code(total.in_units()));
   report.closing.push_back(stock_section(scenario, answers, words));
   report.closing.push_back(assumptions(scenario));
-  report.closing.push_back(own_feeds(scenario));
   report.closing.push_back({"Before you feed this", {}, cautions()});
   report.closing.push_back({"When to stop and ask", {}, when_to_ask()});
   return report;

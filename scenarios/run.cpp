@@ -144,6 +144,7 @@ std::vector<HorseAnswer> run(const Scenario& scenario) {
   answers.reserve(questions.size());
   for (RationQuestion& question : questions) {
     answers.push_back(answer_to_weigh(std::move(question)));
+    answers.back().change = change_over(scenario, answers.back());
   }
   return answers;
 }

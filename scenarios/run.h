@@ -8,6 +8,7 @@
 #include "model/explanation.h"
 #include "model/no_ration.h"
 #include "model/practical.h"
+#include "scenarios/change_over.h"
 #include "scenarios/scenario.h"
 #include "solver/certify.h"
 
@@ -31,6 +32,7 @@ struct HorseAnswer {
   std::optional<PracticalRation> practical;  // found: in steps a person can weigh
   std::optional<Explanation> explanation;    // found
   std::optional<NoRation> no_ration;         // none
+  std::optional<ChangeOver> change;          // found, and the file says what is fed now
 };
 
 /// What the horse gets to be asked: needs, limits, and `meals` bucket meals.

@@ -11,6 +11,7 @@
 #include "feeds/map_reader.h"
 #include "feeds/plain_text.h"
 #include "feeds/source_text.h"
+#include "scenarios/scenario_change.h"
 #include "scenarios/scenario_dates.h"
 #include "scenarios/scenario_horse.h"
 #include "scenarios/scenario_keys.h"
@@ -149,6 +150,7 @@ Scenario read_scenario(std::string_view text, const std::string& file) {
   }
   read_money(keys, scenario, findings);
   read_season(keys, scenario, findings);
+  scenario.change = read_change(keys);
   const bool complete = read_all_offers(keys, scenario, findings);
   read_horses(keys, {scenario.stable.offers, complete}, scenario, findings);
   findings.throw_if_any();

@@ -18,10 +18,17 @@ struct Date {
   int day = 0;
 };
 
+/// How the keeper wants to change over from what is fed now.
+struct ChangeAsked {
+  std::optional<Date> from;  // absent: the first day of the season
+  std::optional<Days> over;  // absent: the usual time
+};
+
 struct Scenario {
   Stable stable;
   std::optional<Date> from;  // the season
   std::optional<Date> until;
+  ChangeAsked change;
   /// What was assumed where the file is silent; warnings only.
   std::vector<Diagnostic> remarks;
 };

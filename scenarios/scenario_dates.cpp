@@ -3,6 +3,7 @@
 #include <fmt/format.h>
 
 #include <algorithm>
+#include <array>
 #include <chrono>
 
 #include "feeds/plain_text.h"
@@ -55,6 +56,23 @@ Reading<Date> read_date(std::string_view text) {
 Days days_between(const Date& first, const Date& last) {
   const auto days = std::chrono::sys_days{civil(last)} - std::chrono::sys_days{civil(first)};
   return Days{static_cast<double>(days.count())};
+}
+
+Date days_after(const Date& first, int days) {
+  const std::chrono::year_month_day day{std::chrono::sys_days{civil(first)} +
+                                        std::chrono::days{days}};
+  return {static_cast<int>(day.year()), static_cast<int>(static_cast<unsigned>(day.month())),
+          static_cast<int>(static_cast<unsigned>(day.day()))};
+}
+
+std::string iso_text(const Date& date) {
+  return fmt::format("{:04}-{:02}-{:02}", date.year, date.month, date.day);
+}
+
+std::string short_text(const Date& date) {
+  static constexpr std::array months{"Jan", "Feb", "Mar", "Apr", "May", "Jun",
+                                     "Jul", "Aug", "Sep", "Oct", "Nov", "Dec"};
+  return fmt::format("{} {}", date.day, months.at(static_cast<std::size_t>(date.month - 1)));
 }
 
 }  // namespace haymow

@@ -1,6 +1,7 @@
 // Days of the calendar in a scenario: reading "2026-11-01", counting between two.
 #pragma once
 
+#include <string>
 #include <string_view>
 
 #include "feeds/quantity.h"
@@ -14,5 +15,12 @@ namespace haymow {
 
 /// From one day to another; negative when `last` is the earlier.
 [[nodiscard]] Days days_between(const Date& first, const Date& last);
+
+/// The day so many days later.
+[[nodiscard]] Date days_after(const Date& first, int days);
+/// "2026-11-01".
+[[nodiscard]] std::string iso_text(const Date& date);
+/// "1 Nov", for a heading where the year is plain.
+[[nodiscard]] std::string short_text(const Date& date);
 
 }  // namespace haymow

@@ -5,6 +5,7 @@ namespace haymow {
 std::vector<KeyGroup> key_groups() {
   return {{"the file", scenario_keys},
           {"season", season_keys},
+          {"change", change_keys},
           {"a horse", horse_keys},
           {"condition", condition_keys},
           {"cold", cold_keys},

@@ -9,9 +9,10 @@
 
 namespace haymow {
 
-inline constexpr std::array<std::string_view, 7> scenario_keys{
-    "yard", "money", "season", "energy equation", "horses", "forage", "market"};
+inline constexpr std::array<std::string_view, 8> scenario_keys{
+    "yard", "money", "season", "change", "energy equation", "horses", "forage", "market"};
 inline constexpr std::array<std::string_view, 2> season_keys{"from", "until"};
+inline constexpr std::array<std::string_view, 2> change_keys{"from", "over"};
 inline constexpr std::array<std::string_view, 20> horse_keys{
     "name",          "bodyweight", "girth",       "length",       "shape",
     "mature weight", "work",       "maintenance", "stallion",     "pregnant",

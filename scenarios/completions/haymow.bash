@@ -21,7 +21,7 @@ _haymow() {
     --format) words="text json" ;;
     --color) words="auto always never" ;;
     --units) words="metric us" ;;
-    -o | --output | --write-program | --prices | --in)
+    -o | --output | --write-program | --prices)
       mapfile -t COMPREPLY < <(compgen -f -- "$word")
       return
       ;;
@@ -29,7 +29,7 @@ _haymow() {
       if [[ $word == -* ]]; then
         words=$options
         [[ $command != ration ]] || words+=" --write-program"
-        [[ $command != feeds ]] || words+=" --sources --prices --explain --in"
+        [[ $command != feeds ]] || words+=" --sources --prices"
       elif [[ -z $command ]]; then
         words=$commands
       elif [[ $command != feeds && $command != new ]]; then

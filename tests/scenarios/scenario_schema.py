@@ -17,7 +17,7 @@ import yaml
 
 # Of the files in mistakes/: those an editor can see without knowing any feed.
 seen_by_schema = """
-all_is_waste condition_off_the_scale content_without_unit feed_without_kind growing_without_mature_weight
+all_is_waste change_in_parts condition_off_the_scale content_without_unit feed_without_kind growing_without_mature_weight
 half_a_meal horse_without_name label_beside_analysis mature_weight_of_a_grown_horse
 misspelt_key missing_key month_that_is_not month_without_word no_feed no_horses no_life_stage no_price
 no_weight not_a_date not_a_group_of_keys not_a_list not_a_single_value number_with_unit price_below_zero
@@ -64,6 +64,7 @@ def keys_in_schema(schema):
     groups = {
         "The file": schema,
         "Season": schema["properties"]["season"],
+        "Change": schema["properties"]["change"],
         "A horse": schema["$defs"]["horse"],
         "Condition": horse["condition"],
         "Cold": horse["cold"],
