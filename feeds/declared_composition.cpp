@@ -226,7 +226,8 @@ class Declaration {
                          name_of(feed_.group)),
              fmt::format("write `dry matter: ...` in the {}", word()), ""});
       }
-      feed_.dry_matter = {usual.value_or(usual_dry_matter_g), FigureOrigin::estimated, ""};
+      feed_.dry_matter = {usual.value_or(usual_dry_matter_g), FigureOrigin::estimated,
+                          "common-practice", "usual of such feed"};
       if (!usual) return;
     }
     findings_.remark(node_.span,
@@ -312,7 +313,9 @@ class Declaration {
       return;
     }
     if (figures_.contains(nutrient)) return;
-    feed_.composition[nutrient] = Figure{whole - part, FigureOrigin::calculated, ""};
+    feed_.composition[nutrient] =
+        Figure{whole - part, FigureOrigin::calculated, "",
+               fmt::format("{:.4g} less {:.4g} g, both of the {}", whole, part, word())};
   }
 
   /// All figures of one basis; dry matter has none.

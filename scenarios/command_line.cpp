@@ -72,6 +72,28 @@ void add_report_options(CLI::App& app, Command& command) {
                     {{"metric", Units::metric}, {"us", Units::us}});
 }
 
+// One question at a time: all feeds or some, how they are known, what they cost, or
+// one of them in full.
+void add_feeds_options(CLI::App& feeds, Command& command) {
+  CLI::Option* name = feeds.add_option("NAME", command.name, "a feed, a group or a word of a name");
+  name->type_name("");
+  CLI::Option* sources =
+      feeds.add_flag("--sources", command.origins, "how the figures are known, by nutrient");
+  CLI::Option* prices =
+      feeds.add_option("--prices", command.prices,
+                       "what the feeds of a scenario FILE cost eaten, by energy and by protein");
+  prices->type_name("FILE");
+  CLI::Option* explain =
+      feeds.add_option("--explain", command.explain,
+                       "one feed in full: where each figure comes from and how sure it is");
+  explain->type_name("NAME")->excludes(name)->excludes(sources)->excludes(prices);
+  feeds
+      .add_option("--in", command.look_in,
+                  "with --explain: look among the feeds of a scenario FILE first")
+      ->type_name("FILE")
+      ->needs(explain);
+}
+
 std::string unknown_word(const std::string& word) {
   std::string text;
   if (word.starts_with('-')) {
@@ -120,12 +142,7 @@ Command parse_command(int argc, const char* const* argv) {
   with_file("check", "is the file sound: all mistakes at once");
   CLI::App* feeds =
       app.add_subcommand("feeds", "the feeds that are known, or one with its sources");
-  feeds->add_option("NAME", command.name, "a feed, a group or a word of a name")->type_name("");
-  feeds->add_flag("--sources", command.origins, "how the figures are known, by nutrient");
-  feeds
-      ->add_option("--prices", command.prices,
-                   "what the feeds of a scenario FILE cost eaten, by energy and by protein")
-      ->type_name("FILE");
+  add_feeds_options(*feeds, command);
   add_report_options(*feeds, command);
   add_common(*feeds, command);
   CLI::App* start = app.add_subcommand("new", "a scenario file to start from");

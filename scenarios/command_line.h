@@ -15,10 +15,12 @@ enum class Colour { automatic, always, never };
 struct Command {
   enum class Kind { ration, needs, feeds, check, audit, start, message };
   Kind kind = Kind::message;
-  std::string file;                   // the scenario; `-` is standard input
-  std::string name;                   // feeds: one feed, or empty for all
-  bool origins = false;               // feeds: how the figures are known
-  std::optional<std::string> prices;  // feeds: the scenario whose offers are compared
+  std::string file;                    // the scenario; `-` is standard input
+  std::string name;                    // feeds: one feed, or empty for all
+  bool origins = false;                // feeds: how the figures are known
+  std::optional<std::string> prices;   // feeds: the scenario whose offers are compared
+  std::optional<std::string> explain;  // feeds: the one feed that is explained
+  std::optional<std::string> look_in;  // feeds: the scenario that is looked in first for it
   Format format = Format::text;
   Colour colour = Colour::automatic;
   Units units = Units::metric;

@@ -15,6 +15,7 @@
 #include "scenarios/audit.h"
 #include "scenarios/files.h"
 #include "scenarios/report.h"
+#include "scenarios/report_explain.h"
 #include "scenarios/run.h"
 #include "solver/write_program.h"
 
@@ -172,7 +173,31 @@ ExitStatus prices(const Command& command) {
   return ExitStatus::done;
 }
 
+// `near` may be empty.
+ExitStatus no_such_feed(const std::string& name, const std::vector<std::string>& near) {
+  std::string text = fmt::format("haymow: no feed is called `{}`", name);
+  if (!near.empty()) text += fmt::format("\nhelp: did you mean `{}`?", near.front());
+  fmt::print(stderr, "{}\n", text);
+  return ExitStatus::no;
+}
+
+ExitStatus explain(const Command& command) {
+  std::optional<Scenario> scenario;
+  if (command.look_in) {
+    Command of_file = command;
+    of_file.file = *command.look_in;
+    scenario = scenario_of(of_file);
+  }
+  const Scenario* looked_in = scenario ? &*scenario : nullptr;
+  const auto feed = find_explained(*command.explain, looked_in);
+  if (!feed) return no_such_feed(*command.explain, near_explained(*command.explain, looked_in));
+  deliver(
+      command, [&] { return explain_report(*feed); }, [&] { return explain_json(*feed); });
+  return ExitStatus::done;
+}
+
 ExitStatus feeds(const Command& command) {
+  if (command.explain) return explain(command);
   if (command.prices) return prices(command);
   if (command.origins) {
     deliver(
@@ -191,13 +216,7 @@ ExitStatus feeds(const Command& command) {
       if (refers_to(command.name, feed_of_table)) chosen.push_back(&feed_of_table);
     }
   }
-  if (chosen.empty()) {
-    std::string text = fmt::format("haymow: no feed is called `{}`", command.name);
-    const auto near = near_feed_names(command.name);
-    if (!near.empty()) text += fmt::format("\nhelp: did you mean `{}`?", near.front());
-    fmt::print(stderr, "{}\n", text);
-    return ExitStatus::no;
-  }
+  if (chosen.empty()) return no_such_feed(command.name, near_feed_names(command.name));
   deliver(
       command, [&] { return feeds_report(chosen, full); }, [&] { return feeds_json(chosen); });
   return ExitStatus::done;

@@ -19,6 +19,7 @@ struct Table {
   std::vector<std::string> headings;
   std::vector<std::vector<std::string>> rows;
   std::size_t left_columns = 1;
+  bool last_is_prose = false;  // the last column holds words and is set to the left
 };
 
 /// A titled part of a report: sentences, and a table before them if there is one.

@@ -9,6 +9,7 @@
 #include "scenarios/report.h"
 #include "scenarios/report_change.h"
 #include "scenarios/report_json_rows.h"
+#include "scenarios/report_own_feeds.h"
 
 namespace haymow {
 namespace {
@@ -217,6 +218,7 @@ std::string ration_json(const Scenario& scenario, const std::vector<HorseAnswer>
     if (answer.status != AnswerStatus::found && status == "found") status = "none";
   }
   Json out = head("ration", status, scenario);
+  out["own_feeds"] = own_feeds_json(scenario);
   out["horses"] = Json::array();
   for (const HorseAnswer& answer : answers) out["horses"].push_back(answer_of(answer));
   return text_of(out);

@@ -5,6 +5,7 @@
 #include "scenarios/report.h"
 #include "scenarios/report_amounts.h"
 #include "scenarios/report_change.h"
+#include "scenarios/report_own_feeds.h"
 #include "scenarios/report_parts.h"
 #include "scenarios/report_soaking.h"
 #include "scenarios/wording.h"
@@ -318,6 +319,7 @@ Report ration_report(const Scenario& scenario, const std::vector<HorseAnswer>& a
                              words.money_with_code(total.in_units()));
   report.closing.push_back(stock_section(scenario, answers, words));
   report.closing.push_back(assumptions(scenario));
+  report.closing.push_back(own_feeds(scenario));
   report.closing.push_back({"Before you feed this", {}, cautions()});
   report.closing.push_back({"When to stop and ask", {}, when_to_ask()});
   return report;

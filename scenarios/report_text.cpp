@@ -88,7 +88,8 @@ std::string set_table(const Table& table, std::size_t width) {
         line += wrapped(row[c], room, indent).substr(indent);
         line.pop_back();
       } else {
-        line += padded(row[c], widths[c], c < table.left_columns);
+        const bool words = table.last_is_prose && c + 1 == columns;
+        line += padded(row[c], widths[c], words || c < table.left_columns);
       }
       if (c + 1 < columns) line += "  ";
     }

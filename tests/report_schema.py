@@ -51,6 +51,24 @@ market:
   - {feed: salt, price: 11.00 per 25 kg bag}
 """
 
+# A certificate over a feed of the table, and a bag without energy.
+own_feeds = """
+money: GBP
+horses: [{name: Fern, bodyweight: 500 kg, work: light}]
+forage:
+  - feed: "meadow hay, average"
+    name: our hay
+    analysis: {dry matter: 86 %, ME: 7.6 MJ/kg DM, crude protein: 9 % DM, WSC: 11 % DM, ESC: 7 % DM}
+    price: 150 per tonne
+market:
+  - name: hill cubes
+    group: compound
+    label: {crude protein: 11 %, oil: 3.5 %, fibre: 17 %, ash: 8 %, copper: 35 mg/kg,
+            vitamin A: 10000 IU/kg}
+    price: 11.20 per 20 kg bag
+  - {feed: salt, price: 11.00 per 25 kg bag}
+"""
+
 with_mistakes = """
 yrd: Ninefields
 horses:
@@ -190,8 +208,30 @@ def faults_of_answer(where, horse):
         yield from faults_of_none(where, horse)
 
 
+def faults_of_explained(where, feed):
+    share = feed["dry_matter_g_per_kg_as_fed"] / 1000
+    named = [figure["nutrient"] for figure in feed["figures"]] + feed["unknown"]
+    if len(named) != len(set(named)) or not set(nutrients) <= set(named):
+        yield f"{where}: a nutrient is neither known nor unknown, or both"
+    for figure in feed["figures"]:
+        if not near(figure["per_kg_as_fed"], figure["per_kg_dry_matter"] * share):
+            yield f"{where}: {figure['nutrient']} as fed is not that of the dry matter"
+        own = figure["origin"] in ("laboratory", "label") or figure["how"]
+        if feed["based_on"] and bool(own) == bool(figure["taken_over_from"]):
+            yield f"{where}: whose figure {figure['nutrient']} is, is not said"
+    energies = [e["mj_per_kg_dry_matter"] for e in feed["energy_equations"]
+                if e["mj_per_kg_dry_matter"] is not None]
+    spread = max(energies) - min(energies) if len(energies) > 1 else None
+    if (spread is None) != (feed["energy_spread_mj_per_kg_dry_matter"] is None):
+        yield f"{where}: a spread without equations, or none with them"
+    elif spread is not None and abs(spread - feed["energy_spread_mj_per_kg_dry_matter"]) > 1e-9:
+        yield f"{where}: the equations differ by {spread}"
+
+
 def faults_of(where, document):
     command = document.get("command")
+    if "explained" in document:
+        yield from faults_of_explained(where, document["explained"])
     for horse in document.get("horses", []):
         at = f"{where}: {horse['name']}"
         if command == "ration":
@@ -234,6 +274,11 @@ damages = [
      lambda d: d["feeds"][0]["per_kg_dry_matter"][0].update(origin="hearsay")),
     ("more dry matter than feed", "feed",
      lambda d: d["feeds"][0].update(dry_matter_g_per_kg_as_fed=1001)),
+    ("a figure of no origin, explained", "explained hay",
+     lambda d: d["explained"]["figures"][0].update(origin="hearsay")),
+    ("an equation without its source", "explained bag",
+     lambda d: d["explained"]["energy_equations"][0].pop("source")),
+    ("nothing explained", "explained bag", lambda d: d.pop("explained")),
     ("mistakes that are none", "mistakes", lambda d: d.update(diagnostics=[])),
 ]
 # The same for what only the sums can notice.
@@ -255,6 +300,10 @@ false_sums = [
     ("a step that breaks a limit anew", "ration",
      lambda d: d["horses"][0]["change_plan"]["steps"][0]["broken"][0].update(broken_today=False)),
     ("no proof of a no", "none", lambda d: d["horses"][0].update(proof_strength=0.0)),
+    ("a figure as fed that is of dry matter", "explained bag",
+     lambda d: d["explained"]["figures"][0].update(per_kg_as_fed=99.0)),
+    ("a figure of the table passed off as the feed's own", "explained hay",
+     lambda d: d["explained"]["figures"][-1].update(taken_over_from=None)),
     ("adequate and not", "audit", lambda d: d["horses"][0].update(adequate=True)),
 ]
 
@@ -280,6 +329,11 @@ def main():
         "audit": program.answer(1, "audit", example),
         "feeds": program.answer(0, "feeds"),
         "feed": program.answer(0, "feeds", "oats, whole"),
+        "explained table": program.answer(0, "feeds", "--explain", "alfalfa chaff"),
+        "explained hay": program.answer(0, "feeds", "--explain", "our hay", "--in", "-",
+                                        text=own_feeds),
+        "explained bag": program.answer(0, "feeds", "--explain", "hill cubes", "--in", "-",
+                                        text=own_feeds),
         "check": program.answer(0, "check", example),
         "mistakes": program.answer(1, "check", "-", text=with_mistakes),
         "unreadable": program.answer(3, "ration", "-", text=with_mistakes),

@@ -21,7 +21,7 @@ _haymow() {
     --format) words="text json" ;;
     --color) words="auto always never" ;;
     --units) words="metric us" ;;
-    -o | --output | --write-program | --prices)
+    -o | --output | --write-program | --prices | --in)
       mapfile -t COMPREPLY < <(compgen -f -- "$word")
       return
       ;;
@@ -29,7 +29,7 @@ _haymow() {
       if [[ $word == -* ]]; then
         words=$options
         [[ $command != ration ]] || words+=" --write-program"
-        [[ $command != feeds ]] || words+=" --sources --prices"
+        [[ $command != feeds ]] || words+=" --sources --prices --explain --in"
       elif [[ -z $command ]]; then
         words=$commands
       elif [[ $command != feeds && $command != new ]]; then
