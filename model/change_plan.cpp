@@ -175,7 +175,7 @@ std::vector<Broken> broken_by_quarters(const Changeover& change) {
     std::vector<double> amounts;
     for (std::size_t j = 0; j < change.now.size(); ++j) {
       const Offer& offer = change.question.offers[j];
-      const double step = weighing_of(offer.feed.group).step.in_kg() * (1.0 - offer.waste);
+      const double step = offer.eaten(weighing_of(offer.feed.group).step).in_kg();
       const double share = static_cast<double>(k) / fewest_steps;
       const double mix = (1.0 - share) * change.now[j] + share * change.then[j];
       amounts.push_back(step * std::round(mix / step));

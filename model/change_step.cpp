@@ -26,7 +26,7 @@ double scale_step_kg(const Changeover& change, std::size_t j) {
 }
 
 double eaten_a_step_kg(const Changeover& change, std::size_t j) {
-  return scale_step_kg(change, j) * (1.0 - change.question.offers[j].waste);
+  return scale_step_kg(change, j) * change.question.offers[j].losses().eaten_of_put_out();
 }
 
 double activity(const Row& row, const std::vector<double>& amounts) {
@@ -204,7 +204,7 @@ bool is_concentrate(const Changeover& change, std::size_t offer) {
 }
 
 double put_out_kg(const Changeover& change, std::size_t offer, double eaten) {
-  return eaten / (1.0 - change.question.offers[offer].waste);
+  return eaten / change.question.offers[offer].losses().eaten_of_put_out();
 }
 
 double concentrates_added_kg(const Changeover& change, const std::vector<double>& from,

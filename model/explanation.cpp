@@ -74,7 +74,10 @@ std::vector<EntryPrice> unused_offers(const RationQuestion& question,
     const Offer& offer = question.offers[j];
     EntryPrice entry{j, offer.price_per_kg, std::nullopt};
     const auto cost = entry_cost(formulation.program, solution, static_cast<int>(j));
-    if (cost && *cost > 0.0) entry.enters_at = Money{*cost * (1.0 - offer.waste)};
+    if (cost) {
+      const Money enters_at = offer.price_for(Money{*cost});
+      if (enters_at > Money{}) entry.enters_at = enters_at;
+    }
     unused.push_back(entry);
   }
   // Nearest to entering: the smallest relative fall in price.

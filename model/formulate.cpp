@@ -339,7 +339,8 @@ void Writer::makers_amounts() {
   }
 }
 
-// What is put out includes what is wasted, so the barn empties by x / (1 - waste).
+// What is put out includes what is wasted and what soaking washes out, so the barn
+// empties by x / ((1 - waste) (1 - soaking loss)).
 void Writer::stock() {
   for (std::size_t i = 0; i < question_.stock_a_day.size(); ++i) {
     if (!question_.stock_a_day[i]) continue;
@@ -350,7 +351,7 @@ void Writer::stock() {
     row.bound = question_.stock_a_day[i]->in_kg();
     row.unit = "kg as fed";
     row.offer = i;
-    row.part = {{static_cast<int>(i), 1.0 / (1.0 - question_.offers[i].waste)}};
+    row.part = {{static_cast<int>(i), 1.0 / question_.offers[i].losses().eaten_of_put_out()}};
     add(std::move(row), true);
   }
 }

@@ -30,8 +30,8 @@ struct RationQuestion {
   std::vector<Limit> limits;
   int meals = 1;
   HighestKnown highest;
-  /// The most of each offer this horse may have a day, as put out (before
-  /// waste), when the barn has to last; empty or one entry an offer.
+  /// The most of each offer this horse may have a day, as put out (before waste,
+  /// after what the store loses), when the barn has to last; empty or one entry an offer.
   std::vector<std::optional<KgAsFed>> stock_a_day;
 };
 

@@ -131,7 +131,12 @@ bool may_be_proposed(const Feed& feed, const std::vector<Offer>& offers) {
          });
 }
 
-Offer without_price(const Feed& feed) { return {feed.name, feed, Money{}, 0.0, {}, false, "", {}}; }
+Offer without_price(const Feed& feed) {
+  Offer offer;
+  offer.name = feed.name;
+  offer.feed = feed;
+  return offer;
+}
 
 // The question with `feeds` on offer too, as the last offers.
 RationQuestion with_feeds(RationQuestion question, std::span<const Feed> feeds) {

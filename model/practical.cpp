@@ -14,7 +14,7 @@ constexpr int iterations_for_search = 50'000;
 // What one step of the scale puts into the horse: the scale weighs what is put
 // out, the program counts what is eaten.
 KgAsFed eaten_a_step(const Offer& offer) {
-  return weighing_of(offer.feed.group).step * (1.0 - offer.waste);
+  return offer.eaten(weighing_of(offer.feed.group).step);
 }
 
 // The most steps of an offer that any ration could hold: nothing is eaten beyond

@@ -62,7 +62,7 @@ Ration ration_from(const RationQuestion& question, const Formulation& formulatio
     const KgAsFed eaten{amounts[i]};
     if (eaten < least_portion) continue;
     const Offer& offer = question.offers[i];
-    const Portion portion{i, eaten, eaten / (1.0 - offer.waste), offer.feed.dry(eaten),
+    const Portion portion{i, eaten, offer.put_out(eaten), offer.feed.dry(eaten),
                           offer.cost_per_kg_eaten() * eaten.in_kg()};
     ration.cost += portion.cost;
     ration.dry_matter += portion.dry_matter;

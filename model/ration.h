@@ -11,7 +11,7 @@ namespace haymow {
 struct Portion {
   std::size_t offer = 0;  // index into the question's offers
   KgAsFed eaten;
-  KgAsFed put_out;  // eaten / (1 - waste)
+  KgAsFed put_out;  // weighed out dry: eaten, and what waste and soaking take
   KgDryMatter dry_matter;
   Money cost;  // a day
 };

@@ -11,14 +11,15 @@ namespace {
 
 using Amounts = std::vector<std::vector<double>>;  // [horse][offer], kg as fed eaten
 
-double put_out(const Offer& offer, double eaten) { return eaten / (1.0 - offer.waste); }
+double put_out(const Offer& offer, double eaten) { return offer.put_out(KgAsFed{eaten}).in_kg(); }
 
 // The most a day of each stock, for the whole yard; nothing where it is endless.
 std::vector<std::optional<KgAsFed>> yard_a_day(const std::vector<Offer>& offers, Days season) {
   std::vector<std::optional<KgAsFed>> most;
   most.reserve(offers.size());
   for (const Offer& offer : offers) {
-    most.push_back(offer.on_hand ? std::optional(*offer.on_hand / season.in_days()) : std::nullopt);
+    const auto stock = offer.stock_to_put_out();
+    most.push_back(stock ? std::optional(*stock / season.in_days()) : std::nullopt);
   }
   return most;
 }

@@ -10,6 +10,8 @@
 #include <vector>
 
 #include "model/feed.h"
+#include "model/handling.h"
+#include "model/price_basis.h"
 #include "model/source_position.h"
 #include "model/units.h"
 
@@ -139,9 +141,37 @@ struct Offer {
   bool own = false;                // from the keeper's own barn
   std::string price_note;          // as written, such as "12.40 per 20 kg bag"
   SourcePosition position;
+  Money delivery_per_kg;      // to the yard, beside the price
+  double storage_loss = 0.0;  // share of what is bought or on hand that is lost in the store
+  std::optional<double> soaked_minutes;  // hay soaked before feeding
+  double soaking_loss = 0.0;             // share of the dry matter that soaking washes out
+  std::optional<HandlingWay> fed_from;   // where `waste` comes from the table
+  std::optional<HandlingWay> stored;     // where `storage_loss` does
+  std::optional<PriceBasis> price_basis;
+  std::optional<PriceBasis> delivery_basis;
+  std::optional<AssumedWeight> assumed_weight;  // of a pack nobody has weighed
 
-  /// What a kilogram eaten costs.
-  [[nodiscard]] Money cost_per_kg_eaten() const { return price_per_kg / (1.0 - waste); }
+  [[nodiscard]] Losses losses() const { return {storage_loss, soaking_loss, waste}; }
+  /// What has to be weighed out, dry, for so much to be eaten; and the other way.
+  [[nodiscard]] KgAsFed put_out(KgAsFed eaten) const { return eaten / losses().eaten_of_put_out(); }
+  [[nodiscard]] KgAsFed eaten(KgAsFed put_out) const {
+    return put_out * losses().eaten_of_put_out();
+  }
+  /// What of the stock is there to be put out; absent where the stock is endless.
+  [[nodiscard]] std::optional<KgAsFed> stock_to_put_out() const {
+    return on_hand ? std::optional(*on_hand * (1.0 - storage_loss)) : std::nullopt;
+  }
+  /// What a kilogram costs in the yard: price and delivery, before anything is lost.
+  [[nodiscard]] Money cost_per_kg_delivered() const { return price_per_kg + delivery_per_kg; }
+  /// What a kilogram eaten costs: delivered, after what the store, soaking and
+  /// the feeder lose.
+  [[nodiscard]] Money cost_per_kg_eaten() const {
+    return cost_per_kg_delivered() / losses().eaten_of_bought();
+  }
+  /// The price a kilogram as bought at which a kilogram eaten costs `eaten`.
+  [[nodiscard]] Money price_for(Money eaten) const {
+    return eaten * losses().eaten_of_bought() - delivery_per_kg;
+  }
 };
 
 struct Stable {

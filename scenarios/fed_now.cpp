@@ -3,6 +3,7 @@
 #include <optional>
 #include <stdexcept>
 #include <string_view>
+#include <utility>
 
 #include "feeds/feed_table.h"
 #include "model/naming.h"
@@ -38,11 +39,14 @@ FedNow fed_now_of(const Horse& horse, const std::vector<Offer>& offers) {
       const Feed* feed = find_feed(word);
       if (feed == nullptr) throw std::logic_error("a feed that the reader let through: " + word);
       index = now.offers.size();
-      now.offers.push_back({feed->name, *feed, Money{}, 0.0, {}, false, "", {}});
+      Offer bought;
+      bought.name = feed->name;
+      bought.feed = *feed;
+      now.offers.push_back(std::move(bought));
       now.extra.push_back(feed->name);
     }
     // The keeper says what is put out; what is wasted feeds nobody.
-    fed.emplace_back(*index, amount.in_kg() * (1.0 - now.offers[*index].waste));
+    fed.emplace_back(*index, now.offers[*index].eaten(amount).in_kg());
   }
   now.amounts.assign(now.offers.size(), 0.0);
   for (const auto& [index, kg] : fed) now.amounts[index] += kg;
