@@ -5,6 +5,8 @@
 #include <array>
 #include <utility>
 
+#include "feeds/bale_sizes.h"
+#include "feeds/map_reader.h"
 #include "feeds/plain_text.h"
 
 namespace haymow {
@@ -15,27 +17,55 @@ constexpr std::string_view price_help =
 constexpr std::string_view stock_help =
     "write a stock such as `140 bales of 18 kg`, `3 bags of 20 kg` or `2.5 t`";
 
-constexpr std::array packs{"bale", "bag", "sack", "tub", "bucket", "can", "net"};
+constexpr std::string_view delivery_help =
+    "write what a delivery costs and what it brings, such as `35 per load of 2 t`";
 
-/// The singular of a pack word: "bales" is "bale".
+constexpr std::array packs{"bag", "sack", "tub", "bucket", "can", "net", "load", "bulk bag"};
+
+/// The singular of a pack word: "bales" is "bale". A bale may have its size.
 std::optional<std::string> pack_named(std::string_view word) {
   for (const std::string_view pack : packs) {
     if (same_text(word, pack) || same_text(word, std::string(pack) + "s")) {
       return std::string(pack);
     }
   }
-  return std::nullopt;
+  return bale_named(word);
 }
 
 bool is_litre(std::string_view word) {
   return same_text(word, "l") || same_text(word, "litre") || same_text(word, "litres");
 }
 
-/// Splits at the last blank: "20 kg bag" is "20 kg" and "bag".
-std::pair<std::string_view, std::string_view> split_last_word(std::string_view text) {
-  const std::size_t blank = text.rfind(' ');
-  if (blank == std::string_view::npos) return {{}, text};
-  return {text.substr(0, blank), text.substr(blank + 1)};
+/// "kg quadrant bale" is "kg" and the pack "quadrant bale"; absent without a pack.
+std::optional<std::pair<std::string_view, std::string>> split_pack(std::string_view words) {
+  for (std::size_t blank = words.find(' '); blank != std::string_view::npos;
+       blank = words.find(' ', blank + 1)) {
+    if (auto pack = pack_named(words.substr(blank + 1))) {
+      return std::pair{words.substr(0, blank), std::move(*pack)};
+    }
+  }
+  return std::nullopt;
+}
+
+/// "4x5 round bale of 320 kg": what starts with a digit and is a pack all the same.
+bool starts_with_bale_size(std::string_view text) {
+  return bale_named(text.substr(0, text.find(" of "))).has_value();
+}
+
+Complaint unknown_pack(std::string_view words) {
+  const std::string_view pack = words.substr(0, words.find(" of "));
+  if (pack.ends_with(" bale") || pack.ends_with(" bales")) {
+    const std::string near = suggestion(pack, bale_names());
+    return {fmt::format("`{}` is not a size of bale haymow knows", pack),
+            near.empty() ? "known are " + listed(bale_names(), "and") +
+                               "; for another write what it weighs, such as `35 per 350 kg bale`"
+                         : near,
+            ""};
+  }
+  return {fmt::format("`{}` is neither a weight nor a pack haymow knows (bale, bag, sack, tub, "
+                      "bucket, can, net, load, bulk bag)",
+                      words),
+          "", ""};
 }
 
 /// `count` times what `words` say: "kg", "kg bag", "l", "bale", "bales of 18 kg".
@@ -65,11 +95,10 @@ Reading<Measure> measure_of(double count, std::string_view number_text, std::str
       return Reading<Measure>::of(measure);
     }
   }
-  const auto [before, last] = split_last_word(words);
-  if (const auto pack = pack_named(last)) {
-    Reading<Measure> content = measure_of(count, number_text, before);
+  if (const auto split = split_pack(words)) {
+    Reading<Measure> content = measure_of(count, number_text, split->first);
     if (content.value && content.value->pack.empty()) {
-      content.value->pack = *pack;
+      content.value->pack = split->second;
       content.value->kg_per_pack = content.value->kg;
       return content;
     }
@@ -77,18 +106,26 @@ Reading<Measure> measure_of(double count, std::string_view number_text, std::str
   if (same_text(words, "ton") || same_text(words, "tons")) {
     return Reading<Measure>::refused(unit_complaint(number_text, words, feed_amount()));
   }
-  return Reading<Measure>::refused(
-      {fmt::format("`{}` is neither a weight nor a pack haymow knows (bale, bag, sack, tub, "
-                   "bucket, can, net)",
-                   words),
-       "", ""});
+  return Reading<Measure>::refused(unknown_pack(words));
+}
+
+/// "12 80x90 bales" is 12 of them: two numbers side by side are no slip here.
+Reading<NumberAndRest> read_count(std::string_view text) {
+  const std::size_t blank = text.find(' ');
+  if (blank != std::string_view::npos && starts_with_bale_size(text.substr(blank + 1))) {
+    Reading<NumberAndRest> count = read_leading_number(text.substr(0, blank));
+    if (count.value) count.value->rest = text.substr(blank + 1);
+    return count;
+  }
+  return read_leading_number(text);
 }
 
 /// A number at the start is the count; without one it is `count_if_silent`.
 Reading<Measure> read_measure(std::string_view text, std::optional<double> count_if_silent,
                               std::string_view help) {
-  const bool silent = !text.empty() && (text[0] < '0' || text[0] > '9') && text[0] != '-' &&
-                      text[0] != '+' && text[0] != '.';
+  const bool number_first = !text.empty() && ((text[0] >= '0' && text[0] <= '9') ||
+                                              text[0] == '-' || text[0] == '+' || text[0] == '.');
+  const bool silent = !text.empty() && (!number_first || starts_with_bale_size(text));
   Reading<Measure> measure;
   if (silent && count_if_silent) {
     measure = measure_of(*count_if_silent, "1", text);
@@ -96,7 +133,7 @@ Reading<Measure> read_measure(std::string_view text, std::optional<double> count
       measure.complaint->help = "write `per tonne` or `per short ton`";
     }
   } else {
-    Reading<NumberAndRest> leading = read_leading_number(text);
+    Reading<NumberAndRest> leading = read_count(text);
     if (leading.complaint) {
       measure.complaint = std::move(leading.complaint);
     } else if (auto complaint =
@@ -137,16 +174,14 @@ std::optional<Complaint> currency_complaint(std::string_view text) {
       fmt::format("write `{} {}`; the currency stands once, under `money`", number, rest), ""};
 }
 
-}  // namespace
-
-Reading<Price> read_price(std::string_view text) {
+Reading<Price> read_money_for(std::string_view text, std::string_view help) {
   const std::string spaced = single_spaced(text);
   if (auto complaint = currency_complaint(spaced)) {
     return Reading<Price>::refused(std::move(*complaint));
   }
   Reading<NumberAndRest> leading = read_leading_number(spaced);
   if (leading.complaint) {
-    if (leading.complaint->help.empty()) leading.complaint->help = std::string(price_help);
+    if (leading.complaint->help.empty()) leading.complaint->help = std::string(help);
     return Reading<Price>::refused(std::move(*leading.complaint));
   }
   const NumberAndRest& found = *leading.value;
@@ -156,13 +191,19 @@ Reading<Price> read_price(std::string_view text) {
   }
   constexpr std::string_view per = "per ";
   if (found.rest.compare(0, per.size(), per) != 0) {
-    return Reading<Price>::refused({fmt::format("`{}` does not say what the price is for", spaced),
-                                    std::string(price_help), ""});
+    return Reading<Price>::refused(
+        {fmt::format("`{}` does not say what the price is for", spaced), std::string(help), ""});
   }
-  Reading<Measure> measure = read_measure(found.rest.substr(per.size()), 1.0, price_help);
+  Reading<Measure> measure = read_measure(found.rest.substr(per.size()), 1.0, help);
   if (measure.complaint) return Reading<Price>::refused(std::move(*measure.complaint));
   return Reading<Price>::of({found.number, std::move(*measure.value)});
 }
+
+}  // namespace
+
+Reading<Price> read_price(std::string_view text) { return read_money_for(text, price_help); }
+
+Reading<Price> read_delivery(std::string_view text) { return read_money_for(text, delivery_help); }
 
 Reading<Measure> read_stock(std::string_view text) {
   return read_measure(single_spaced(text), std::nullopt, stock_help);

@@ -17,7 +17,7 @@ struct Measure {
   std::optional<double> kg;
   std::optional<double> litres;
   std::optional<double> packs;
-  std::string pack;                   // "bale"; empty when sold loose
+  std::string pack;                   // "bale", "quadrant bale"; empty when sold loose
   std::optional<double> kg_per_pack;  // where the pack's weight is written
 };
 
@@ -29,6 +29,8 @@ struct Price {
 /// "4.50 per bale", "12.40 per 20 kg bag", "180 per tonne", "18 per 5 l". Zero is
 /// a price; a currency is not part of it.
 [[nodiscard]] Reading<Price> read_price(std::string_view text);
+/// What it costs to bring: "35 per load of 2 t", "1.20 per bale", "18 per tonne".
+[[nodiscard]] Reading<Price> read_delivery(std::string_view text);
 
 /// "140 bales of 18 kg", "3 bags", "2.5 t", "40 l". Zero is a stock.
 [[nodiscard]] Reading<Measure> read_stock(std::string_view text);

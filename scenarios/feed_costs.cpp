@@ -40,12 +40,13 @@ void count(FigureOrigins& origins, const std::optional<Figure>& figure) {
 std::vector<FeedCost> feed_costs(const Scenario& scenario) {
   std::vector<FeedCost> costs;
   costs.reserve(scenario.stable.offers.size());
-  for (const Offer& offer : scenario.stable.offers) {
+  for (std::size_t i = 0; i < scenario.stable.offers.size(); ++i) {
+    const Offer& offer = scenario.stable.offers[i];
     const Money eaten = offer.cost_per_kg_eaten();
     const auto protein = offer.feed.per_kg_as_fed(Nutrient::crude_protein);
     costs.push_back({offer.name, offer.price_per_kg, eaten, eaten / offer.feed.dry_matter_share(),
                      per_unit(eaten, offer.feed.per_kg_as_fed(Nutrient::energy)),
-                     per_unit(eaten * 100.0, protein)});
+                     per_unit(eaten * 100.0, protein), i});
   }
   std::stable_sort(costs.begin(), costs.end(), [](const FeedCost& a, const FeedCost& b) {
     if (a.per_megajoule.has_value() != b.per_megajoule.has_value()) {

@@ -2,6 +2,7 @@
 // energy and its protein, so that a bale and a bag can be compared.
 #pragma once
 
+#include <cstddef>
 #include <optional>
 #include <string>
 #include <vector>
@@ -13,11 +14,12 @@ namespace haymow {
 /// Money for each; absent where the figure is unknown, or where there is none of it.
 struct FeedCost {
   std::string feed;
-  Money per_kg;        // as bought
-  Money per_kg_eaten;  // after waste
+  Money per_kg;        // as bought, without delivery
+  Money per_kg_eaten;  // with delivery, after what store, soaking and feeder lose
   Money per_kg_dry_matter;
   std::optional<Money> per_megajoule;  // of digestible energy
   std::optional<Money> per_100_g_protein;
+  std::size_t offer = 0;  // index into the stable's offers
 };
 
 /// One a feed on offer, the cheapest energy first, feeds without energy last.

@@ -8,6 +8,7 @@
 #include "scenarios/feed_costs.h"
 #include "scenarios/report.h"
 #include "scenarios/report_change.h"
+#include "scenarios/report_json_prices.h"
 #include "scenarios/report_json_rows.h"
 #include "scenarios/report_own_feeds.h"
 
@@ -322,19 +323,8 @@ std::string origins_json() {
 }
 
 std::string prices_json(const Scenario& scenario) {
-  const auto money = [](const std::optional<Money>& m) {
-    return m ? Json(m->in_units()) : Json(nullptr);
-  };
   Json out = head("feeds", "found", scenario);
-  out["prices"] = Json::array();
-  for (const FeedCost& cost : feed_costs(scenario)) {
-    out["prices"].push_back({{"feed", cost.feed},
-                             {"price_per_kg", cost.per_kg.in_units()},
-                             {"cost_per_kg_eaten", cost.per_kg_eaten.in_units()},
-                             {"cost_per_kg_dry_matter", cost.per_kg_dry_matter.in_units()},
-                             {"cost_per_megajoule", money(cost.per_megajoule)},
-                             {"cost_per_100_g_protein", money(cost.per_100_g_protein)}});
-  }
+  out["prices"] = prices_of(scenario);
   return text_of(out);
 }
 

@@ -151,9 +151,17 @@ Section watch(const HorseAnswer& answer, const Scenario& scenario, const Wording
   if (!note.empty()) say(capitalised(note) + ".");
   for (const Portion& p : ration.portions) {
     const Offer& offer = answer.question.offers[p.offer];
-    if (offer.on_hand && !scenario.stable.season) {
+    if (offer.fed_from && starves(*offer.fed_from)) {
+      say(fmt::format(
+          "{} is fed from {}: horses fed so ate only {:.2g} % of their bodyweight a day "
+          "({}). Put a feeder round the bale, or do not count on what is planned here.",
+          offer.name, offer.fed_from->words, offer.fed_from->intake->most_percent,
+          offer.fed_from->source));
+    }
+    const auto stock = offer.stock_to_put_out();
+    if (stock && !scenario.stable.season) {
       say(fmt::format("For this horse alone {} would last {:.0f} days.", offer.name,
-                      *offer.on_hand / p.put_out));
+                      *stock / p.put_out));
     }
   }
   return section;
@@ -288,11 +296,19 @@ Section stock_section(const Scenario& scenario, const std::vector<HorseAnswer>& 
       }
     }
     if (a_day <= 0.0) continue;
-    std::string sentence =
-        fmt::format("{}: {} a day from {} lasts {:.0f} days", offers[f].name, words.mass(a_day),
-                    words.mass(offers[f].on_hand->in_kg()), offers[f].on_hand->in_kg() / a_day);
+    std::string sentence = fmt::format("{}: {} a day from {}", offers[f].name, words.mass(a_day),
+                                       words.mass(offers[f].on_hand->in_kg()));
+    if (offers[f].storage_loss > 0.0) {
+      sentence +=
+          fmt::format(", of which the store takes {:.3g} %,", 100.0 * offers[f].storage_loss);
+    }
+    sentence += fmt::format(" lasts {:.0f} days", offers[f].stock_to_put_out()->in_kg() / a_day);
     if (scenario.stable.season) {
-      sentence += fmt::format("; the season has {:.0f}", scenario.stable.season->in_days());
+      const Losses losses = offers[f].losses();
+      const KgAsFed takes =
+          to_buy(offers[f].eaten(KgAsFed{a_day}), *scenario.stable.season, losses);
+      sentence += fmt::format("; the season has {:.0f} and takes {}",
+                              scenario.stable.season->in_days(), words.mass(takes.in_kg()));
     }
     section.sentences.push_back(sentence + ".");
   }

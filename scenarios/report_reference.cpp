@@ -145,30 +145,4 @@ Report origins_report() {
   return report;
 }
 
-Report prices_report(const Scenario& scenario, const ReportOptions& options) {
-  const Wording words(options.units, scenario.stable.money);
-  Report report;
-  report.title = fmt::format("What each feed really costs, in {}, the cheapest energy first",
-                             scenario.stable.money);
-  Section section{"", Table{}, {}};
-  const std::string kg = options.units == Units::us ? "a lb" : "a kg";
-  const double per = options.units == Units::us ? kg_per_lb : 1.0;
-  section.table->headings = {"feed", kg, kg + " eaten", kg + " dry", "an MJ", "100 g protein"};
-  for (const FeedCost& cost : feed_costs(scenario)) {
-    const auto mass_price = [&](Money m) { return words.money(m.in_units() * per); };
-    const auto optional_price = [&](const std::optional<Money>& m) {
-      return m ? words.money(m->in_units()) : std::string("-");
-    };
-    section.table->rows.push_back(
-        {cost.feed, mass_price(cost.per_kg), mass_price(cost.per_kg_eaten),
-         mass_price(cost.per_kg_dry_matter), optional_price(cost.per_megajoule),
-         optional_price(cost.per_100_g_protein)});
-  }
-  section.sentences.emplace_back(
-      "Eaten: after what is wasted. Dry: without water. A dash: none of it, or unknown. The "
-      "cheapest megajoule is not the best feed: `haymow ration` weighs everything at once.");
-  report.parts.push_back({"", true, {std::move(section)}});
-  return report;
-}
-
 }  // namespace haymow

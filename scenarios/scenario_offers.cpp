@@ -13,16 +13,13 @@
 #include "feeds/plain_text.h"
 #include "feeds/trade_terms.h"
 #include "model/lysine_share.h"
+#include "scenarios/scenario_handling.h"
 #include "scenarios/scenario_keys.h"
+#include "scenarios/scenario_prices.h"
 #include "scenarios/scenario_values.h"
 
 namespace haymow {
 namespace {
-
-/// A small British bale of hay has 18 to 20 kg (a hay farm's page of bale sizes).
-constexpr double usual_hay_bale_kg = 18.0;
-/// A small bale of straw has 10 to 14 kg (from memory).
-constexpr double usual_straw_bale_kg = 12.0;
 
 /// Feeds given by the gram, whose bags state no energy; unknown counts as none.
 bool may_lack_energy(FeedGroup group) {
@@ -43,10 +40,10 @@ class OfferReader {
     read_name();
     read_traits();
     read_composition();
-    read_waste();
+    read_handling(map_, offer_, findings_);
     read_daily_amount_key();
     read_soaking();
-    read_stock_and_price();
+    read_stock_and_price(map_, offer_, findings_);
     return std::move(offer_);
   }
 
@@ -184,18 +181,6 @@ class OfferReader {
     }
   }
 
-  void read_waste() {
-    const auto percent = map_.amount("waste", percentage(), Sign::not_negative);
-    if (!percent) return;
-    if (*percent >= 100.0) {
-      findings_.error(map_.find("waste")->value.span,
-                      {fmt::format("waste of {:.4g} % leaves nothing to eat", *percent),
-                       "write the share of what is put out that is not eaten, such as `8 %`", ""});
-      return;
-    }
-    offer_.waste = *percent / 100.0;
-  }
-
   void read_daily_amount_key() {
     const YamlEntry* entry = map_.find("daily amount");
     if (entry == nullptr) return;
@@ -221,82 +206,6 @@ class OfferReader {
     offer_.feed.traits.insert(FeedTrait::soak);
   }
 
-  /// Stock first: "140 bales of 18 kg" says what the bale of the price weighs.
-  void read_stock_and_price() {
-    std::optional<Measure> stock;
-    const YamlEntry* stock_entry = map_.find("on hand");
-    if (stock_entry != nullptr) {
-      if (const auto text = text_of(stock_entry->value, "`on hand`", findings_)) {
-        stock = accepted(read_stock(*text), stock_entry->value, findings_);
-      }
-    }
-    std::optional<Price> price;
-    const YamlEntry* price_entry =
-        map_.need("price", "write `price: 0 per kg` if it costs nothing");
-    if (price_entry != nullptr) {
-      if (const auto text = text_of(price_entry->value, "`price`", findings_)) {
-        price = accepted(read_price(*text), price_entry->value, findings_);
-        offer_.price_note = *text;
-      }
-    }
-    if (stock && stock->kg_per_pack) known_pack_kg_ = {stock->pack, *stock->kg_per_pack};
-    if (price && !known_pack_kg_ && price->measure.kg_per_pack) {
-      known_pack_kg_ = {price->measure.pack, *price->measure.kg_per_pack};
-    }
-    if (stock) {
-      if (const auto kg = in_kg(*stock, *stock_entry)) offer_.on_hand = KgAsFed{*kg};
-    }
-    if (price) {
-      if (const auto kg = in_kg(price->measure, *price_entry)) {
-        offer_.price_per_kg = Money{price->money / *kg};
-      }
-      if (price->money == 0.0 && !offer_.own) {
-        findings_.remark(price_entry->value.span,
-                         {fmt::format("{} costs nothing, so as much of it as the limits allow will "
-                                      "be used",
-                                      shown_name()),
-                          "write what it costs, if it does", ""});
-      }
-    }
-  }
-
-  /// Kilograms as fed of a measure; a weight that has to be assumed is remarked,
-  /// one that cannot be is reported.
-  std::optional<double> in_kg(const Measure& measure, const YamlEntry& entry) {
-    if (measure.kg) return measure.kg;
-    if (measure.litres) {
-      if (offer_.feed.kg_per_litre) return *measure.litres * *offer_.feed.kg_per_litre;
-      findings_.error(entry.value.span,
-                      {fmt::format("what a litre of {} weighs is not known", shown_name()),
-                       "write the weight instead, such as `18 per 4.6 kg`", ""});
-      return std::nullopt;
-    }
-    const double packs = measure.packs.value_or(0.0);
-    if (known_pack_kg_ && known_pack_kg_->first == measure.pack) {
-      return packs * known_pack_kg_->second;
-    }
-    const FeedGroup group = offer_.feed.group;
-    const bool baled =
-        measure.pack == "bale" && (group == FeedGroup::hay || group == FeedGroup::straw);
-    if (!baled) {
-      findings_.error(
-          entry.value.span,
-          {fmt::format("what a {} of {} weighs is not written", measure.pack, shown_name()),
-           fmt::format("write the weight, such as `{}`", entry.key.text == "price"
-                                                             ? "12.40 per 20 kg " + measure.pack
-                                                             : "3 " + measure.pack + "s of 20 kg"),
-           ""});
-      return std::nullopt;
-    }
-    const double kg = group == FeedGroup::hay ? usual_hay_bale_kg : usual_straw_bale_kg;
-    known_pack_kg_ = {measure.pack, kg};
-    findings_.remark(entry.value.span,
-                     {fmt::format("what a bale of {} weighs is not written; {:.0f} kg is assumed",
-                                  shown_name(), kg),
-                      "weigh five bales and write it, such as `140 bales of 18 kg`", ""});
-    return packs * kg;
-  }
-
   [[nodiscard]] std::string shown_name() const {
     return offer_.name.empty() ? "this feed" : ticked(offer_.name);
   }
@@ -306,7 +215,6 @@ class OfferReader {
   Offer offer_;
   bool from_table_ = false;
   std::optional<EnergyGap> gap_;
-  std::optional<std::pair<std::string, double>> known_pack_kg_;
 };
 
 }  // namespace

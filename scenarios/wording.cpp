@@ -115,9 +115,12 @@ std::string Wording::money_with_code(double amount) const {
   return fmt::format("{} {}", money(amount), money_);
 }
 
+double Wording::per_mass(Money per_kg) const {
+  return per_kg.in_units() * (units_ == Units::us ? kg_per_lb : 1.0);
+}
+
 std::string Wording::price(double per_kg) const {
-  if (units_ == Units::us) return fmt::format("{} a lb", money(per_kg * kg_per_lb));
-  return fmt::format("{} a kg", money(per_kg));
+  return money(per_mass(Money{per_kg})) + std::string(a_mass());
 }
 
 std::string Wording::quantity(double value, std::string_view unit) const {

@@ -24,6 +24,10 @@ class Wording {
   [[nodiscard]] std::string money_with_code(double amount) const;
   /// A price a kilogram, or a pound in US units: "0.38 a kg".
   [[nodiscard]] std::string price(double per_kg) const;
+  /// Money a kilogram as money a kilogram, or a pound in US units.
+  [[nodiscard]] double per_mass(Money per_kg) const;
+  /// What stands behind such a sum: " a kg" or " a lb".
+  [[nodiscard]] std::string_view a_mass() const { return units_ == Units::us ? " a lb" : " a kg"; }
   /// A number with its unit, rounded for reading: "98.6 MJ", "1.5 % of bodyweight".
   [[nodiscard]] std::string quantity(double value, std::string_view unit) const;
 

@@ -69,6 +69,22 @@ market:
   - {feed: salt, price: 11.00 per 25 kg bag}
 """
 
+# Prices as people have them: a bale nobody weighed, delivery, published losses.
+priced = """
+yard: Dear Barn
+money: GBP
+horses:
+  - {name: Fern, bodyweight: 500 kg, work: light}
+forage:
+  - {feed: "meadow hay, average", name: our hay, on hand: 30 quadrant bales, price: 45 per bale,
+     delivery: 35 per load of 2 t, fed from: field, stored: outdoors on the ground}
+  - {feed: "meadow hay, late cut", name: soaked hay, price: 5.00 per 20 kg bale, soaked: 30 min,
+     waste: 5 %, storage loss: 3 %}
+market:
+  - {feed: "oats, rolled", name: oats, price: 11.50 per 20 kg bag}
+  - {feed: salt, price: 90 per load of 600 kg}
+"""
+
 with_mistakes = """
 yrd: Ninefields
 horses:
@@ -228,10 +244,25 @@ def faults_of_explained(where, feed):
         yield f"{where}: the equations differ by {spread}"
 
 
+def faults_of_price(where, price):
+    """The cost of a kilogram eaten, worked out again from its parts."""
+    parts = [price["price"]] + ([price["delivery"]] if "delivery" in price else [])
+    cost = sum(part["money"] / part["kg_as_fed"] for part in parts)
+    for loss in ("waste", "storage_loss", "soaking_loss"):
+        cost /= 1 - price[loss]["share"]
+    if not near(cost, price["cost_per_kg_eaten"]):
+        yield f"{where}: {cost} a kg eaten, not {price['cost_per_kg_eaten']}"
+    least, most = price["cost_per_kg_eaten_least"], price["cost_per_kg_eaten_most"]
+    if not least - 1e-9 <= price["cost_per_kg_eaten"] <= most + 1e-9:
+        yield f"{where}: the cost is not within its range"
+
+
 def faults_of(where, document):
     command = document.get("command")
     if "explained" in document:
         yield from faults_of_explained(where, document["explained"])
+    for price in document.get("prices", []):
+        yield from faults_of_price(f"{where}: {price['feed']}", price)
     for horse in document.get("horses", []):
         at = f"{where}: {horse['name']}"
         if command == "ration":
@@ -279,6 +310,9 @@ damages = [
     ("an equation without its source", "explained bag",
      lambda d: d["explained"]["energy_equations"][0].pop("source")),
     ("nothing explained", "explained bag", lambda d: d.pop("explained")),
+    ("a loss without its source", "prices",
+     lambda d: [price["waste"].pop("source", None) for price in d["prices"]]),
+    ("a price for nothing", "prices", lambda d: d["prices"][0]["price"].update(kg_as_fed=0)),
     ("mistakes that are none", "mistakes", lambda d: d.update(diagnostics=[])),
 ]
 # The same for what only the sums can notice.
@@ -304,6 +338,8 @@ false_sums = [
      lambda d: d["explained"]["figures"][0].update(per_kg_as_fed=99.0)),
     ("a figure of the table passed off as the feed's own", "explained hay",
      lambda d: d["explained"]["figures"][-1].update(taken_over_from=None)),
+    ("a price that is not its sum", "prices",
+     lambda d: d["prices"][0]["waste"].update(share=0.5)),
     ("adequate and not", "audit", lambda d: d["horses"][0].update(adequate=True)),
 ]
 
@@ -334,6 +370,8 @@ def main():
                                         text=own_feeds),
         "explained bag": program.answer(0, "feeds", "--explain", "hill cubes", "--in", "-",
                                         text=own_feeds),
+        "origins": program.answer(0, "feeds", "--sources"),
+        "prices": program.answer(0, "feeds", "--prices", "-", text=priced),
         "check": program.answer(0, "check", example),
         "mistakes": program.answer(1, "check", "-", text=with_mistakes),
         "unreadable": program.answer(3, "ration", "-", text=with_mistakes),
