@@ -50,9 +50,9 @@ EnergySystem energy_system_of(std::string_view word) {
 }
 
 std::optional<Complaint> refused_energy(std::string_view word, std::string_view example) {
-  const auto found = std::find_if(refused.begin(), refused.end(), [&](const RefusedEnergy& energy) {
-    return same_text(energy.word, word);
-  });
+  const auto* const found =
+      std::find_if(refused.begin(), refused.end(),
+                   [&](const RefusedEnergy& energy) { return same_text(energy.word, word); });
   if (found == refused.end()) return std::nullopt;
   return Complaint{
       fmt::format("{} cannot be turned into the energy that haymow counts in", ticked(word)),

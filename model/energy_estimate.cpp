@@ -176,6 +176,7 @@ EnergyEstimate estimate_energy(EnergyEquation equation, const Feed& feed) {
 
 std::vector<EnergyEstimate> all_energy_estimates(const Feed& feed) {
   std::vector<EnergyEstimate> all;
+  all.reserve(all_equations.size());
   for (const EnergyEquation equation : all_equations) {
     all.push_back(estimate_energy(equation, feed));
   }

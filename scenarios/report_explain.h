@@ -8,7 +8,7 @@
 
 namespace haymow {
 
-[[nodiscard]] Report explain_report(const ExplainedFeed& feed);
-[[nodiscard]] std::string explain_json(const ExplainedFeed& feed);
+[[nodiscard]] Report explain_report(const ExplainedFeed& explained);
+[[nodiscard]] std::string explain_json(const ExplainedFeed& explained);
 
 }  // namespace haymow

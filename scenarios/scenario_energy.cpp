@@ -39,6 +39,7 @@ std::string in_words(const std::optional<Spread>& others) {
 
 std::string names_of(const std::vector<Nutrient>& nutrients) {
   std::vector<std::string> names;
+  names.reserve(nutrients.size());
   for (const Nutrient n : nutrients) names.emplace_back(traits_of(n).name);
   return listed(names, "and");
 }
@@ -115,7 +116,7 @@ void keep_from_table(EnergyEquation equation, const Offer& offer, const EnergyGa
   findings.remark(
       gap.at,
       {fmt::format("the energy of {} stays that of {}, {:.1f} MJ a kg of dry matter, though its "
-                   "{} differs: {}, by which other feeds are estimated, {}",
+                   "{} differs: {}, by which energy is estimated here, {}",
                    ticked(offer.name), offer.feed.based_on,
                    offer.feed.composition[Nutrient::energy]->value,
                    gap.analysis ? "analysis" : "label", traits_of(equation).name,
