@@ -11,6 +11,7 @@ add_test(NAME layers_can_fail
 # Every header compiles alone, and twice, with what its own folder is compiled
 # with. One generated source for each; building them is the test. clang-tidy sees
 # the headers through the sources that use them.
+set(together)
 foreach(folder solver model feeds scenarios)
   set(alone)
   file(GLOB headers RELATIVE ${PROJECT_SOURCE_DIR} CONFIGURE_DEPENDS ${PROJECT_SOURCE_DIR}/${folder}/*.h)
@@ -18,12 +19,25 @@ foreach(folder solver model feeds scenarios)
     set(source ${CMAKE_CURRENT_BINARY_DIR}/headers/${header}.cpp)
     file(CONFIGURE OUTPUT ${source} CONTENT "#include \"@header@\"\n#include \"@header@\"  // NOLINT\n" @ONLY)
     list(APPEND alone ${source})
+    string(APPEND together "#include \"${header}\"\n")
   endforeach()
   add_library(${folder}_headers_alone OBJECT ${alone})
   target_link_libraries(${folder}_headers_alone PRIVATE $<TARGET_PROPERTY:${folder},LINK_LIBRARIES>)
   target_compile_definitions(${folder}_headers_alone PRIVATE $<TARGET_PROPERTY:${folder},COMPILE_DEFINITIONS>)
   set_target_properties(${folder}_headers_alone PROPERTIES CXX_CLANG_TIDY "")
 endforeach()
+
+# And all of them together, in one source: a name that two folders give to two
+# different types does not compile there. The linker would say nothing and keep one
+# of the two, as it did with a `Basis` of the solver and a `Basis` of feed figures.
+set(source ${CMAKE_CURRENT_BINARY_DIR}/headers/together.cpp)
+file(CONFIGURE OUTPUT ${source} CONTENT "@together@" @ONLY)
+add_library(headers_together OBJECT ${source})
+foreach(folder solver model feeds scenarios)
+  target_link_libraries(headers_together PRIVATE $<TARGET_PROPERTY:${folder},LINK_LIBRARIES>)
+  target_compile_definitions(headers_together PRIVATE $<TARGET_PROPERTY:${folder},COMPILE_DEFINITIONS>)
+endforeach()
+set_target_properties(headers_together PROPERTIES CXX_CLANG_TIDY "")
 
 # Mistakes the types must refuse. Each file holds a mistake and its right twin;
 # the comment beside the mistake says what the compiler must complain of.
