@@ -351,6 +351,36 @@ void GlpkProblem::set_row_bounds(int row, double lower, double upper) {
   }
 }
 
+void GlpkProblem::add_row(const Row& row) {
+  if (!is_alive()) {
+    return;
+  }
+  std::vector<int> columns(row.terms.size() + 1);
+  std::vector<double> values(row.terms.size() + 1);
+  double logarithms = 0.0;
+  int counted = 0;
+  guarded([&] {
+    std::size_t k = 0;
+    for (const Term& term : row.terms) {
+      ++k;
+      columns[k] = term.column + 1;
+      values[k] = term.coefficient;
+      const double size = std::abs(term.coefficient) * glp_get_sjj(problem_, term.column + 1);
+      if (size > 0.0) {
+        logarithms += std::log2(size);
+        ++counted;
+      }
+    }
+    const int i = glp_add_rows(problem_, 1);
+    glp_set_row_bnds(problem_, i, bound_type(row.lower, row.upper), row.lower, row.upper);
+    glp_set_mat_row(problem_, i, static_cast<int>(k), columns.data(), values.data());
+    // As scale_factors.h has it: to a power of two near the geometric mean.
+    if (counted > 0) {
+      glp_set_rii(problem_, i, std::exp2(-std::round(logarithms / counted)));
+    }
+  });
+}
+
 void GlpkProblem::start_from(const Basis& basis) {
   if (!is_alive()) {
     return;

@@ -40,6 +40,8 @@ class GlpkProblem {
   void set_cost(int column, double cost);
   void set_column_bounds(int column, double lower, double upper);
   void set_row_bounds(int row, double lower, double upper);
+  /// Adds a row behind the others, basic: the basis stays one, and dual feasible.
+  void add_row(const Row& row);
 
   /// Starts the next optimise() from `basis` if its shape fits, else not.
   void start_from(const Basis& basis);

@@ -118,6 +118,13 @@ void WarmSolver::set_row_bounds(int row, double lower, double upper) {
   state_->is_primal_feasible = false;
 }
 
+int WarmSolver::add_row(Row row) {
+  const int index = state_->program.add_row(std::move(row));  // refuses before GLPK hears of it
+  state_->problem->add_row(state_->program.rows().back());
+  state_->is_primal_feasible = false;
+  return index;
+}
+
 Solution WarmSolver::solve() {
   State& state = *state_;
   if (!state.problem->is_alive()) {  // an error in another solve of this thread took it along

@@ -38,6 +38,8 @@ class WarmSolver {
   void set_cost(int column, double cost);
   void set_column_bounds(int column, double lower, double upper);
   void set_row_bounds(int row, double lower, double upper);
+  /// Returns the row's index. The next solve goes on by the dual simplex method.
+  int add_row(Row row);
 
   [[nodiscard]] Solution solve();
   /// The program as it stands after the changes.
