@@ -2,6 +2,7 @@
 
 #include <algorithm>
 #include <cmath>
+#include <map>
 
 #include "solver/sensitivity.h"
 
@@ -14,7 +15,10 @@ constexpr double least_price = 1e-7;
 std::vector<HeldLimit> held_limits(const Formulation& formulation, const Solution& solution) {
   std::vector<Bound> rows;
   for (const Bound& bound : active_bounds(formulation.program, solution)) {
-    if (bound.of == Bound::Of::row) rows.push_back(bound);
+    if (bound.of != Bound::Of::row) continue;
+    // A margin is part of its floor, which has the price.
+    const auto& row = formulation.rows[static_cast<std::size_t>(bound.index)];
+    if (row.family != RowFamily::margin) rows.push_back(bound);
   }
   std::vector<HeldLimit> held;
   for (const BoundPrice& price : bound_prices(formulation.program, solution, rows)) {
@@ -46,18 +50,34 @@ std::vector<HeldLimit> held_limits(const Formulation& formulation, const Solutio
   return held;
 }
 
-std::vector<FeedWorth> worth_of_fed(const Formulation& formulation, const Solution& solution) {
+// The row that pays: what a margin charges a feed for its variation comes off what
+// its floor pays.
+std::size_t paying_row(const Formulation& formulation, std::size_t row) {
+  const RowMeaning& meaning = formulation.rows[row];
+  if (meaning.family != RowFamily::margin) return row;
+  const auto& rows = formulation.rows;
+  const auto floor = std::find_if(rows.begin(), rows.end(), [&](const RowMeaning& r) {
+    return r.family == RowFamily::need && r.side == Side::lower && r.nutrient == meaning.nutrient;
+  });
+  return static_cast<std::size_t>(floor - rows.begin());
+}
+
+std::vector<FeedWorth> worth_of_fed(const RationQuestion& question, const Formulation& formulation,
+                                    const Solution& solution) {
   std::vector<FeedWorth> worth;
   const auto rows = formulation.program.rows();
-  for (std::size_t j = 0; j < solution.columns.size(); ++j) {
+  for (std::size_t j = 0; j < question.offers.size(); ++j) {
     if (solution.columns[j] < least_portion.in_kg()) continue;
     FeedWorth feed{j, {}};
+    std::map<std::size_t, double> per_kg;
     for (std::size_t i = 0; i < rows.size(); ++i) {
       for (const Term& t : rows[i].terms) {
         if (static_cast<std::size_t>(t.column) != j) continue;
-        const double per_kg = solution.row_duals[i] * t.coefficient;
-        if (std::abs(per_kg) > least_price) feed.payments.push_back({i, per_kg});
+        per_kg[paying_row(formulation, i)] += solution.row_duals[i] * t.coefficient;
       }
+    }
+    for (const auto& [row, paid] : per_kg) {
+      if (std::abs(paid) > least_price) feed.payments.push_back({row, paid});
     }
     std::stable_sort(feed.payments.begin(), feed.payments.end(),
                      [](const Payment& a, const Payment& b) { return a.per_kg > b.per_kg; });
@@ -69,7 +89,7 @@ std::vector<FeedWorth> worth_of_fed(const Formulation& formulation, const Soluti
 std::vector<EntryPrice> unused_offers(const RationQuestion& question,
                                       const Formulation& formulation, const Solution& solution) {
   std::vector<EntryPrice> unused;
-  for (std::size_t j = 0; j < solution.columns.size(); ++j) {
+  for (std::size_t j = 0; j < question.offers.size(); ++j) {
     if (solution.columns[j] >= least_portion.in_kg()) continue;
     const Offer& offer = question.offers[j];
     EntryPrice entry{j, offer.price_per_kg, std::nullopt};
@@ -94,7 +114,7 @@ std::vector<EntryPrice> unused_offers(const RationQuestion& question,
 
 Explanation explain(const RationQuestion& question, const Formulation& formulation,
                     const Solution& solution) {
-  return {held_limits(formulation, solution), worth_of_fed(formulation, solution),
+  return {held_limits(formulation, solution), worth_of_fed(question, formulation, solution),
           unused_offers(question, formulation, solution)};
 }
 

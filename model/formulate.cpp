@@ -169,15 +169,8 @@ void Writer::needs() {
       row.id = fmt::format("{}/min", traits.key);
       row.side = Side::lower;
       row.bound = *need.floor;
-      row.part = terms(low(need.nutrient));
-      if (const Limit* oil = limit("oil_vitamin_e/min");
-          oil != nullptr && need.nutrient == Nutrient::vitamin_e) {
-        const double per_kg_oil = oil->number / kg_oil_per_100_ml;
-        row.part = terms([&](const Offer& offer) {
-          const double asked = offer.feed.group == FeedGroup::oil ? per_kg_oil : 0.0;
-          return counted_low(offer.feed, Nutrient::vitamin_e) - asked;
-        });
-      }
+      row.part = terms(
+          [&](const Offer& offer) { return counted_as_floor(question_, offer, need.nutrient); });
       add(row, need.forced);
     }
     if (need.ceiling) {
@@ -421,6 +414,15 @@ HighestKnown highest_known(const std::vector<Feed>& feeds) {
 }
 
 double counted_low(const Feed& feed, Nutrient n) { return feed.per_kg_as_fed(n).value_or(0.0); }
+
+double counted_as_floor(const RationQuestion& question, const Offer& offer, Nutrient n) {
+  double counted = counted_low(offer.feed, n);
+  if (n == Nutrient::vitamin_e && offer.feed.group == FeedGroup::oil) {
+    const Limit* asked = find_limit(question.limits, "oil_vitamin_e/min");
+    if (asked != nullptr) counted -= asked->number / kg_oil_per_100_ml;
+  }
+  return counted;
+}
 
 bool counts_as_forage(const Feed& feed, const Horse& horse) {
   if (feed.is_forage()) return true;

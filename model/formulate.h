@@ -46,7 +46,8 @@ enum class RowFamily {
   feed,
   maker,
   stock,
-  wish
+  wish,
+  margin  // what a promise keeps back for bad batches (confidence.h)
 };
 
 /// What one row asks, in a person's terms. A plain row bounds `part`; a share
@@ -95,6 +96,10 @@ struct Formulation {
 
 /// The amount of `n` in a kilogram as fed that a floor may count on: 0 if unknown.
 [[nodiscard]] double counted_low(const Feed& feed, Nutrient n);
+
+/// The same less what the offer itself asks for: oil asks for vitamin E.
+[[nodiscard]] double counted_as_floor(const RationQuestion& question, const Offer& offer,
+                                      Nutrient n);
 
 /// Forage for this horse: for one that cannot chew, soaked fibre too.
 [[nodiscard]] bool counts_as_forage(const Feed& feed, const Horse& horse);

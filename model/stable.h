@@ -140,6 +140,8 @@ struct Offer {
   std::optional<KgAsFed> on_hand;  // absent: as much as wanted can be bought
   bool own = false;                // from the keeper's own barn
   std::string price_note;          // as written, such as "12.40 per 20 kg bag"
+  /// Of the keeper's own analysis, on the first day of the season; absent: not told.
+  std::optional<Days> analysis_age;
   SourcePosition position;
   Money delivery_per_kg;      // to the yard, beside the price
   double storage_loss = 0.0;  // share of what is bought or on hand that is lost in the store
