@@ -88,7 +88,8 @@ void report_syntax(const std::string& parser_message, int line, int column, Find
     const std::string_view text = findings.line_text(here.position.line);
     const std::string_view sign = text.substr(
         std::min<std::size_t>(static_cast<std::size_t>(std::max(column, 0)), text.size()), 1);
-    findings.error(here, {fmt::format("a value cannot start with `{}`", sign),
+    const std::string shown = sign == "`" ? "a backtick" : fmt::format("`{}`", sign);
+    findings.error(here, {fmt::format("a value cannot start with {}", shown),
                           "put the value in single quotes", ""});
     return;
   }

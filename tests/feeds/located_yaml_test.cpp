@@ -144,6 +144,7 @@ INSTANTIATE_TEST_SUITE_P(
         Mistake{"second document", "a: 1\n---\nb: 2\n",
                 "f.yaml:2:1: error: a second document starts here"},
         Mistake{"at sign", "a: @b\n", "f.yaml:1:4: error: a value cannot start with `@`"},
+        Mistake{"backtick", "a: `b`\n", "f.yaml:1:4: error: a value cannot start with a backtick"},
         Mistake{"anchor", "a: &x 1\nb: *x\n", "f.yaml:1:4: error: YAML anchors"},
         Mistake{"alias", "a: *x\n", "f.yaml:1:4: error: YAML anchors"},
         Mistake{"merge key", "<<: {a: 1}\n", "f.yaml:1:1: error: YAML anchors"},
