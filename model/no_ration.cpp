@@ -131,17 +131,10 @@ bool may_be_proposed(const Feed& feed, const std::vector<Offer>& offers) {
          });
 }
 
-Offer without_price(const Feed& feed) {
-  Offer offer;
-  offer.name = feed.name;
-  offer.feed = feed;
-  return offer;
-}
-
 // The question with `feeds` on offer too, as the last offers.
 RationQuestion with_feeds(RationQuestion question, std::span<const Feed> feeds) {
   for (const Feed& feed : feeds) {
-    question.offers.push_back(without_price(feed));
+    question.offers.push_back(unpriced(feed));
     if (!question.stock_a_day.empty()) question.stock_a_day.emplace_back();
   }
   return question;

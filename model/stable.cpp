@@ -115,4 +115,11 @@ bool refuses_planning(HealthState state) {
          state == HealthState::colic || state == HealthState::off_feed;
 }
 
+Offer unpriced(const Feed& feed) {
+  Offer offer;
+  offer.name = feed.name;
+  offer.feed = feed;
+  return offer;
+}
+
 }  // namespace haymow

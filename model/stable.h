@@ -176,6 +176,9 @@ struct Offer {
   }
 };
 
+/// `feed` under its own name, at no price: what is fed or proposed and not on offer.
+[[nodiscard]] Offer unpriced(const Feed& feed);
+
 struct Stable {
   std::string yard;
   std::string money;           // ISO 4217 code

@@ -26,6 +26,8 @@ constexpr std::string_view label_law =
 using enum FeedGroup;
 using enum Nutrient;
 
+// Iron is left out: the 150 % the libraries print is soil on the forage, which only
+// adds to it, and tells nothing of how low it falls.
 constexpr std::array table{
     VariationRow{hay, false, energy, 8, uk_hay},
     VariationRow{hay, false, crude_protein, 13, uk_hay},
@@ -35,7 +37,6 @@ constexpr std::array table{
     VariationRow{hay, false, magnesium, 40, grass_hay_minerals},
     VariationRow{hay, false, potassium, 35, grass_hay_minerals},
     VariationRow{hay, false, sodium, 190, grass_hay_minerals},
-    VariationRow{hay, false, iron, 150, grass_hay_minerals},
     VariationRow{hay, false, copper, 49, grass_hay_minerals},
     VariationRow{hay, false, manganese, 77, grass_hay_minerals},
     VariationRow{hay, false, zinc, 35, judgement},
@@ -49,7 +50,6 @@ constexpr std::array table{
     VariationRow{hay, true, magnesium, 22, alfalfa},
     VariationRow{hay, true, potassium, 24, alfalfa},
     VariationRow{hay, true, sodium, 100, alfalfa},
-    VariationRow{hay, true, iron, 150, as_hay},
     VariationRow{hay, true, copper, 22, alfalfa},
     VariationRow{hay, true, manganese, 77, as_hay},
     VariationRow{hay, true, zinc, 15, alfalfa},
@@ -63,7 +63,6 @@ constexpr std::array table{
     VariationRow{dried_forage, true, magnesium, 24, alfalfa},
     VariationRow{dried_forage, true, potassium, 13, alfalfa},
     VariationRow{dried_forage, true, sodium, 50, alfalfa},
-    VariationRow{dried_forage, true, iron, 50, alfalfa},
     VariationRow{dried_forage, true, copper, 33, alfalfa},
     VariationRow{dried_forage, true, manganese, 38, alfalfa},
     VariationRow{dried_forage, true, zinc, 40, alfalfa},
@@ -77,7 +76,6 @@ constexpr std::array table{
     VariationRow{dried_forage, false, magnesium, 40, as_hay},
     VariationRow{dried_forage, false, potassium, 35, as_hay},
     VariationRow{dried_forage, false, sodium, 190, as_hay},
-    VariationRow{dried_forage, false, iron, 150, as_hay},
     VariationRow{dried_forage, false, copper, 49, as_hay},
     VariationRow{dried_forage, false, manganese, 77, as_hay},
     VariationRow{dried_forage, false, zinc, 35, as_hay},
@@ -91,7 +89,6 @@ constexpr std::array table{
     VariationRow{haylage, false, magnesium, 40, as_hay},
     VariationRow{haylage, false, potassium, 35, as_hay},
     VariationRow{haylage, false, sodium, 190, as_hay},
-    VariationRow{haylage, false, iron, 150, as_hay},
     VariationRow{haylage, false, copper, 49, as_hay},
     VariationRow{haylage, false, manganese, 77, as_hay},
     VariationRow{haylage, false, zinc, 35, as_hay},
@@ -138,7 +135,6 @@ std::optional<Variation> of_bucket_feed(FeedGroup group, Nutrient n) {
     case potassium:
     case sodium:
       return Variation{0.15, extension};
-    case iron:
     case manganese:
     case copper:
     case zinc:

@@ -94,6 +94,13 @@ void add_feeds_options(CLI::App& feeds, Command& command) {
       ->needs(explain);
 }
 
+// The least and most that can be promised: below even odds it is none.
+double checked_percent(double percent) {
+  if (percent >= 51.0 && percent <= 99.9) return percent;
+  throw CLI::ValidationError(
+      fmt::format("--confidence takes a number from 51 to 99.9, not {:g}", percent));
+}
+
 std::string unknown_word(const std::string& word) {
   std::string text;
   if (word.starts_with('-')) {
@@ -137,6 +144,11 @@ Command parse_command(int argc, const char* const* argv) {
       ->add_option("--write-program", command.write_program,
                    "also write each horse's linear program, .lp (CPLEX) or .mps (free)")
       ->type_name("FILE");
+  ration
+      ->add_option_function<double>(
+          "--confidence", [&](double percent) { command.confidence = checked_percent(percent); },
+          "keep every floor in so many per cent of batches, 51 to 99.9; feeds vary")
+      ->type_name("PERCENT");
   with_file("needs", "what each horse needs a day, by which equation, from which source");
   with_file("audit", "is what is fed now enough, and what does it waste");
   with_file("check", "is the file sound: all mistakes at once");

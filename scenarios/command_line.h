@@ -26,6 +26,7 @@ struct Command {
   Units units = Units::metric;
   std::optional<std::string> output;  // absent: standard output
   std::optional<std::string> write_program;
+  std::optional<double> confidence;  // ration: per cent
   bool overwrite = false;
   bool verbose = false;
   bool quiet = false;

@@ -109,7 +109,9 @@ ExitStatus ration(const Command& command) {
   const Scenario scenario = scenario_of(command);
   talk.info("read {} and {} on offer", counted(scenario.stable.horses.size(), "horse"),
             counted(scenario.stable.offers.size(), "feed"));
-  const std::vector<HorseAnswer> answers = run(scenario);
+  RunOptions options;
+  if (command.confidence) options.confidence = *command.confidence / 100.0;
+  const std::vector<HorseAnswer> answers = run(scenario, options);
   for (const HorseAnswer& answer : answers) {
     talk.info("{}: {}, {} rows, {} columns, {} iterations", answer.question.horse.name,
               name_of(answer.status), answer.formulation.program.row_count(),

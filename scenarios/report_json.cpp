@@ -8,6 +8,7 @@
 #include "scenarios/feed_costs.h"
 #include "scenarios/report.h"
 #include "scenarios/report_change.h"
+#include "scenarios/report_json_doubt.h"
 #include "scenarios/report_json_prices.h"
 #include "scenarios/report_json_rows.h"
 #include "scenarios/report_own_feeds.h"
@@ -127,6 +128,7 @@ void add_found(Json& out, const HorseAnswer& answer) {
   }
   out["advice"] = advice_for(answer.question.horse);
   if (answer.change) out["change_plan"] = change_json(*answer.change);
+  out["doubts"] = doubts_of(answer);
 }
 
 Json mend_of(const Mend& mend) {
@@ -167,7 +169,6 @@ void add_no_ration(Json& out, const HorseAnswer& answer) {
   for (const RowMeaning& row : no.conflict) conflict.push_back(row_of(row));
   Json mends = Json::array();
   for (const Mend& mend : no.mends) mends.push_back(mend_of(mend));
-  out["meals"] = answer.question.meals;
   out["conflict"] = std::move(conflict);
   out["conflict_is_minimal"] = no.conflict_is_minimal;
   out["proof_strength"] = number(no.proof_strength);
@@ -180,7 +181,9 @@ void add_no_ration(Json& out, const HorseAnswer& answer) {
 Json answer_of(const HorseAnswer& answer) {
   Json out{{"name", answer.question.horse.name}, {"status", name_of(answer.status)}};
   if (answer.status == AnswerStatus::found) add_found(out, answer);
-  if (answer.status == AnswerStatus::none) add_no_ration(out, answer);
+  if (answer.no_ration) add_no_ration(out, answer);
+  if (answer.status == AnswerStatus::none) out["meals"] = answer.question.meals;
+  if (answer.promise) out["promise"] = promise_of(answer);
   return out;
 }
 

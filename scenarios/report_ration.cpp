@@ -5,6 +5,7 @@
 #include "scenarios/report.h"
 #include "scenarios/report_amounts.h"
 #include "scenarios/report_change.h"
+#include "scenarios/report_doubt.h"
 #include "scenarios/report_own_feeds.h"
 #include "scenarios/report_parts.h"
 #include "scenarios/report_soaking.h"
@@ -139,7 +140,7 @@ Section watch(const HorseAnswer& answer, const Scenario& scenario, const Wording
     if (!sentence.empty()) section.sentences.push_back(std::move(sentence));
   };
   const Ration& ration = ration_to_feed(answer);
-  const auto& amounts = answer.practical ? answer.practical->amounts : answer.solution.columns;
+  const auto& amounts = answer.amounts_to_feed();
   say(decided_from_memory(answer));
   say(partly_known(ration));
   say(short_but_not_forced(ration));
@@ -203,6 +204,7 @@ Report::Part found_part(const HorseAnswer& answer, const Scenario& scenario, con
   part.sections.push_back(paid_for(answer, words));
   part.sections.push_back(entering(answer, words, verbose));
   if (verbose) part.sections.push_back(needs_beside_supply(answer));
+  part.sections.push_back(doubt_section(answer, words));
   part.sections.push_back(watch(answer, scenario, words, verbose));
   if (auto advice = advice_for(answer.question.horse); !advice.empty()) {
     for (std::string& sentence : advice) sentence = capitalised(std::move(sentence)) + ".";
@@ -269,6 +271,7 @@ Report::Part part_for(const HorseAnswer& answer, const Scenario& scenario, const
     case AnswerStatus::found:
       return found_part(answer, scenario, words, verbose);
     case AnswerStatus::none:
+      if (!answer.no_ration) return no_promise_part(answer, words);
       return no_ration_part(answer, words);
     case AnswerStatus::refused:
       return {fmt::format("{}: no plan; this needs a vet", name),

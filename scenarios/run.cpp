@@ -6,6 +6,7 @@
 
 #include "feeds/feed_table.h"
 #include "model/share_stock.h"
+#include "solver/conflict.h"
 #include "solver/solve.h"
 
 namespace haymow {
@@ -68,6 +69,35 @@ void share_stocks(std::vector<RationQuestion>& questions, Days season) {
   }
 }
 
+// The rows of a conflict as a person knows them: a margin is part of its floor.
+std::vector<RowMeaning> conflict_of(const GuardedRation& guarded) {
+  std::vector<RowMeaning> rows;
+  const auto conflict = find_conflict(guarded.formulation.program);
+  if (!conflict) return rows;
+  for (const Bound& bound : conflict->members) {
+    if (bound.of != Bound::Of::row) continue;
+    const RowMeaning& row = guarded.formulation.rows[static_cast<std::size_t>(bound.index)];
+    if (row.family != RowFamily::margin) rows.push_back(row);
+  }
+  return rows;
+}
+
+// Puts the guarded program and its answer in the place of the plain one's. When
+// nothing keeps the promise, what could be promised and what stands in the way.
+GuardedRation promised(HorseAnswer& out, double probability) {
+  const Money cost_without{out.solution.cost};
+  GuardedRation guarded = guarded_ration(out.question, out.formulation, probability);
+  out.promise = PromiseMade{guarded.promise, cost_without, guarded.largest_miss, {}, {}};
+  if (guarded.solution.status == Status::infeasible) {
+    out.promise->most = most_confident(out.question, out.formulation, probability);
+    out.promise->conflict = conflict_of(guarded);
+    out.status = AnswerStatus::none;
+  }
+  out.formulation = guarded.formulation;
+  out.solution = guarded.solution;
+  return guarded;
+}
+
 }  // namespace
 
 std::string_view name_of(AnswerStatus status) {
@@ -88,7 +118,7 @@ RationQuestion question_for(const Horse& horse, const std::vector<Offer>& offers
   return {horse, offers, nrc_2007(horse), limits_for(horse), meals, table_highest(), {}};
 }
 
-HorseAnswer answer(RationQuestion question) {
+HorseAnswer answer(RationQuestion question, const RunOptions& options) {
   HorseAnswer out;
   out.question = std::move(question);
   if (refused(out.question.horse)) {
@@ -103,11 +133,18 @@ HorseAnswer answer(RationQuestion question) {
     out.status = proven ? AnswerStatus::none : AnswerStatus::failed;
     return out;
   }
+  std::optional<GuardedRation> guarded;
+  if (options.confidence && out.solution.status == Status::optimal) {
+    guarded = promised(out, *options.confidence);
+    if (out.solution.status == Status::infeasible) return out;
+  }
   out.certificate = certify(out.formulation.program, out.solution);
   if (out.solution.status != Status::optimal || !out.certificate.holds()) return out;
   out.status = AnswerStatus::found;
   out.ration = ration_from(out.question, out.formulation, out.solution.columns);
-  out.practical = practical_ration(out.question, out.formulation, out.certificate.lower_bound);
+  const double bound = out.certificate.lower_bound;
+  out.practical = guarded ? practical_guarded(out.question, *guarded, bound)
+                          : practical_ration(out.question, out.formulation, bound);
   out.explanation = explain(out.question, out.formulation, out.solution);
   return out;
 }
@@ -116,14 +153,14 @@ namespace {
 
 // A ration that cannot be weighed in whole steps gets another meal before it is
 // printed to the gram, where the keeper leaves the meals open.
-HorseAnswer answer_to_weigh(RationQuestion question) {
-  HorseAnswer first = answer(std::move(question));
-  const bool open = first.status == AnswerStatus::found && !first.question.horse.meals;
-  if (first.practical || !open) return first;
+HorseAnswer answer_to_weigh(RationQuestion question, const RunOptions& options) {
+  HorseAnswer first = answer(std::move(question), options);
+  const bool may_help = first.status == AnswerStatus::found || first.promise;
+  if (first.practical || !may_help || first.question.horse.meals) return first;
   for (int meals = first.question.meals + 1; meals <= most_meals_chosen; ++meals) {
     RationQuestion more = first.question;
     more.meals = meals;
-    HorseAnswer next = answer(std::move(more));
+    HorseAnswer next = answer(std::move(more), options);
     if (next.practical) return next;
   }
   return first;
@@ -131,7 +168,7 @@ HorseAnswer answer_to_weigh(RationQuestion question) {
 
 }  // namespace
 
-std::vector<HorseAnswer> run(const Scenario& scenario) {
+std::vector<HorseAnswer> run(const Scenario& scenario, const RunOptions& options) {
   const Stable& stable = scenario.stable;
   std::vector<RationQuestion> questions;
   for (const Horse& horse : stable.horses) {
@@ -143,7 +180,7 @@ std::vector<HorseAnswer> run(const Scenario& scenario) {
   std::vector<HorseAnswer> answers;
   answers.reserve(questions.size());
   for (RationQuestion& question : questions) {
-    answers.push_back(answer_to_weigh(std::move(question)));
+    answers.push_back(answer_to_weigh(std::move(question), options));
     answers.back().change = change_over(scenario, answers.back());
   }
   return answers;

@@ -5,6 +5,7 @@
 #include <optional>
 #include <vector>
 
+#include "model/confidence.h"
 #include "model/explanation.h"
 #include "model/no_ration.h"
 #include "model/practical.h"
@@ -22,6 +23,22 @@ enum class AnswerStatus {
 };
 [[nodiscard]] std::string_view name_of(AnswerStatus status);
 
+/// What the ration promises against bad batches, and what the promise costs.
+struct PromiseMade {
+  Promise promise;
+  Money cost_without;         // a day, of the cheapest ration that promises nothing
+  double largest_miss = 0.0;  // of the guarded floors, relative
+  /// none: the greatest probability that can be promised, to a hundredth.
+  std::optional<double> most;
+  std::vector<RowMeaning> conflict;  // none: what cannot hold together with the promise
+};
+
+struct RunOptions {
+  /// Keep every forced floor with this probability, between 1/2 and 1; absent: as
+  /// the figures have it.
+  std::optional<double> confidence;
+};
+
 struct HorseAnswer {
   AnswerStatus status = AnswerStatus::failed;
   RationQuestion question;
@@ -31,8 +48,14 @@ struct HorseAnswer {
   std::optional<Ration> ration;              // found: the cheapest
   std::optional<PracticalRation> practical;  // found: in steps a person can weigh
   std::optional<Explanation> explanation;    // found
-  std::optional<NoRation> no_ration;         // none
+  std::optional<NoRation> no_ration;         // none, unless only the promise stands in the way
+  std::optional<PromiseMade> promise;        // where one was asked for
   std::optional<ChangeOver> change;          // found, and the file says what is fed now
+
+  /// Kg as fed eaten of each offer in the ration to feed: whole steps where there are some.
+  [[nodiscard]] const std::vector<double>& amounts_to_feed() const {
+    return practical ? practical->amounts : solution.columns;
+  }
 };
 
 /// What the horse gets to be asked: needs, limits, and `meals` bucket meals.
@@ -40,10 +63,11 @@ struct HorseAnswer {
                                           int meals);
 
 /// The answer for one question. The number of meals is the question's.
-[[nodiscard]] HorseAnswer answer(RationQuestion question);
+[[nodiscard]] HorseAnswer answer(RationQuestion question, const RunOptions& options = {});
 
 /// The answers for all horses of a scenario, in its order: meals as the file
 /// says or the fewest that work, stock shared when the season is given.
-[[nodiscard]] std::vector<HorseAnswer> run(const Scenario& scenario);
+[[nodiscard]] std::vector<HorseAnswer> run(const Scenario& scenario,
+                                           const RunOptions& options = {});
 
 }  // namespace haymow

@@ -77,10 +77,11 @@ bool read_all_offers(const MapReader& file, Scenario& scenario, Findings& findin
   const std::size_t before = findings.error_count();
   const YamlEntry* forage = file.find("forage");
   const YamlEntry* market = file.find("market");
+  const SeasonStart season{scenario.from, file.find_quietly("season") != nullptr};
   auto& all = scenario.stable.offers;
   std::vector<EnergyGap> gaps;
-  if (forage != nullptr) read_offers(forage->value, true, all, gaps, findings);
-  if (market != nullptr) read_offers(market->value, false, all, gaps, findings);
+  if (forage != nullptr) read_offers(forage->value, true, season, all, gaps, findings);
+  if (market != nullptr) read_offers(market->value, false, season, all, gaps, findings);
   fill_energy(all, gaps, energy_equation_of(file, findings), findings);
   const bool complete = findings.error_count() == before;
   if (complete && scenario.stable.offers.empty() && file.is_map()) {

@@ -23,9 +23,10 @@ inline constexpr std::array<std::string_view, 2> cold_keys{"temperature", "criti
 inline constexpr std::array<std::string_view, 4> feeds_keys{"none", "at least", "at most",
                                                             "exactly"};
 inline constexpr std::array<std::string_view, 3> instruction_keys{"rule", "limit", "by"};
-inline constexpr std::array<std::string_view, 16> offer_keys{
-    "feed",  "name",         "group",   "traits",   "analysis", "label",  "on hand",      "price",
-    "waste", "daily amount", "soaking", "delivery", "fed from", "stored", "storage loss", "soaked"};
+inline constexpr std::array<std::string_view, 17> offer_keys{
+    "feed",     "name",     "group",  "traits",       "analysis",     "analysed",
+    "label",    "on hand",  "price",  "waste",        "daily amount", "soaking",
+    "delivery", "fed from", "stored", "storage loss", "soaked"};
 inline constexpr std::array<std::string_view, 3> soaking_keys{"water", "cold", "warm"};
 
 struct KeyGroup {

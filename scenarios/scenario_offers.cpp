@@ -13,6 +13,7 @@
 #include "feeds/plain_text.h"
 #include "feeds/trade_terms.h"
 #include "model/lysine_share.h"
+#include "scenarios/scenario_analysed.h"
 #include "scenarios/scenario_handling.h"
 #include "scenarios/scenario_keys.h"
 #include "scenarios/scenario_prices.h"
@@ -28,8 +29,10 @@ bool may_lack_energy(FeedGroup group) {
 
 class OfferReader {
  public:
-  OfferReader(const YamlNode& node, bool own, Findings& findings)
-      : map_(node, own ? "a forage" : "a market entry", offer_keys, findings), findings_(findings) {
+  OfferReader(const YamlNode& node, bool own, const SeasonStart& season, Findings& findings)
+      : map_(node, own ? "a forage" : "a market entry", offer_keys, findings),
+        season_(season),
+        findings_(findings) {
     offer_.own = own;
     offer_.position = node.span.position;
   }
@@ -40,6 +43,7 @@ class OfferReader {
     read_name();
     read_traits();
     read_composition();
+    read_analysed(map_, season_, offer_, findings_);
     read_handling(map_, offer_, findings_);
     read_daily_amount_key();
     read_soaking();
@@ -211,6 +215,7 @@ class OfferReader {
   }
 
   MapReader map_;
+  SeasonStart season_;
   Findings& findings_;
   Offer offer_;
   bool from_table_ = false;
@@ -219,8 +224,8 @@ class OfferReader {
 
 }  // namespace
 
-void read_offers(const YamlNode& list, bool own, std::vector<Offer>& offers,
-                 std::vector<EnergyGap>& gaps, Findings& findings) {
+void read_offers(const YamlNode& list, bool own, const SeasonStart& season,
+                 std::vector<Offer>& offers, std::vector<EnergyGap>& gaps, Findings& findings) {
   const std::string key = own ? "forage" : "market";
   if (list.kind != YamlKind::list) {
     findings.error(list.span, {fmt::format("`{}` is {}; expected a list", key, describe(list.kind)),
@@ -228,7 +233,7 @@ void read_offers(const YamlNode& list, bool own, std::vector<Offer>& offers,
     return;
   }
   for (const YamlNode& node : list.items) {
-    OfferReader reader(node, own, findings);
+    OfferReader reader(node, own, season, findings);
     auto offer = reader.read();
     if (!offer) continue;
     const auto before = std::find_if(offers.begin(), offers.end(), [&](const Offer& other) {

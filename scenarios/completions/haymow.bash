@@ -28,7 +28,7 @@ _haymow() {
     *)
       if [[ $word == -* ]]; then
         words=$options
-        [[ $command != ration ]] || words+=" --write-program"
+        [[ $command != ration ]] || words+=" --confidence --write-program"
         [[ $command != feeds ]] || words+=" --sources --prices --explain --in"
       elif [[ -z $command ]]; then
         words=$commands

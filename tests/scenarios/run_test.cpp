@@ -124,6 +124,41 @@ TEST(Run, AHorseOnMashGetsFourMealsAtLeast) {
   EXPECT_GE(answers.front().question.meals, 4);
 }
 
+// --- promises ----------------------------------------------------------------------
+
+HorseAnswer promised(const std::string& horse, double probability) {
+  for (HorseAnswer& answer : run(examples::ninefields(), {probability})) {
+    if (answer.question.horse.name == horse) return std::move(answer);
+  }
+  throw std::out_of_range(horse);
+}
+
+TEST(Run, APromiseIsCertifiedCostsMoreAndHoldsInWholeSteps) {
+  const HorseAnswer answer = promised("Skylark", 0.9);
+  ASSERT_EQ(answer.status, AnswerStatus::found);
+  ASSERT_TRUE(answer.promise && answer.practical);
+  EXPECT_TRUE(answer.certificate.holds());
+  EXPECT_LE(answer.promise->largest_miss, certificate_tolerance);
+  EXPECT_GT(answer.ration->cost, answer.promise->cost_without);
+  for (const FloorDoubt& doubt : floor_doubts(answer.question, answer.practical->amounts)) {
+    const auto& names = answer.promise->promise.guarded;
+    if (std::find(names.begin(), names.end(), doubt.nutrient) == names.end()) continue;
+    EXPECT_GE(doubt.kept, 0.9 - 1e-6) << traits_of(doubt.nutrient).name;
+  }
+}
+
+TEST(Run, APromiseThatNothingKeepsSaysWhatCouldBeKept) {
+  const HorseAnswer answer = promised("Pocket", 0.99);
+  ASSERT_EQ(answer.status, AnswerStatus::none);
+  ASSERT_TRUE(answer.promise && answer.promise->most);
+  EXPECT_FALSE(answer.no_ration.has_value());
+  EXPECT_THAT(answer.promise->conflict, testing::Not(IsEmpty()));
+  EXPECT_LT(*answer.promise->most, 0.99);
+  if (*answer.promise->most > 0.5) {
+    EXPECT_EQ(promised("Pocket", *answer.promise->most).status, AnswerStatus::found);
+  }
+}
+
 // --- refusals --------------------------------------------------------------------------
 
 class RefusedState : public testing::TestWithParam<HealthState> {};

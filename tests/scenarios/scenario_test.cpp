@@ -273,5 +273,16 @@ TEST(Scenario, ANameThatIsPartOfAnotherMeansBoth) {
               ElementsAre("`cube` means `cube` and `stud cube` together"));
 }
 
+TEST(Scenario, TheAgeOfAnAnalysisIsCountedToTheFirstDayOfTheSeason) {
+  const Scenario scenario = read_scenario(
+      "money: GBP\nseason: {from: 2026-11-01, until: 2027-04-20}\nhorses:\n"
+      "  - {name: Juniper, bodyweight: 540 kg, work: none}\nforage:\n"
+      "  - {feed: \"meadow hay, average\", analysis: {crude protein: 71 g/kg DM}, "
+      "analysed: 2026-09-15, price: 0.2 per kg}\n",
+      "test.yaml");
+  ASSERT_TRUE(scenario.stable.offers[0].analysis_age.has_value());
+  EXPECT_EQ(scenario.stable.offers[0].analysis_age->in_days(), 47.0);
+}
+
 }  // namespace
 }  // namespace haymow
