@@ -189,6 +189,16 @@ std::vector<Broken> broken_by_quarters(const Changeover& change) {
   return out;
 }
 
+// The share of the energy need that is fed now, where that is too little to go on with.
+std::optional<double> too_little_now(const Changeover& change) {
+  for (const RowMeaning& row : change.formulation.rows) {
+    if (row.id != "energy/min" || row.bound <= 0.0) continue;
+    const double share = row.value(change.now).value_or(0.0) / row.bound;
+    if (share < least_energy_share_now) return share;
+  }
+  return std::nullopt;
+}
+
 bool breaks_anew(const ChangeStep& step) {
   return std::any_of(step.broken.begin(), step.broken.end(), [](const StepBreak& b) {
     return is_watched(b.broken.row) && !b.broken_today;
@@ -207,6 +217,8 @@ ChangePlan plan_change(const Changeover& change, std::optional<int> over) {
   plan.broken_today = broken_watched(change, change.now);
   plan.forage_differs = forage_differs(change);
   plan.shifts = forage_shifts(change);
+  plan.too_little = too_little_now(change);
+  if (plan.too_little) return plan;
   const auto amounts = shortest_ladder(change);
   if (amounts) {
     const int count = static_cast<int>(amounts->size());

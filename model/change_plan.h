@@ -46,6 +46,7 @@ struct ChangePlan {
   int days = 0;                   // on the way: the new ration is fed in full the day after
   std::vector<ChangeStep> steps;  // empty when there is no safe plan
   std::vector<Broken> broken_today;      // watched limits
+  std::optional<double> too_little;      // not safe: share of the energy need that is fed now
   std::vector<Broken> unavoidable;       // not safe: what plain quarter steps would break
   std::vector<std::size_t> cut_early;    // concentrates that go down faster than in step
   bool forage_differs = false;           // a forage enters or leaves, or its mixture is another
@@ -60,6 +61,11 @@ struct ChangePlan {
 inline constexpr int fewest_change_days = 10;
 inline constexpr int usual_change_days = 14;
 inline constexpr int fewest_steps = 4;
+
+/// What is fed now gives less than this share of the energy needed: either something
+/// is left out of it, or the horse is starving, and a slow change would starve it for
+/// longer. Trials on fat ponies found 60 to 80 % of maintenance safe.
+inline constexpr double least_energy_share_now = 0.6;
 
 /// `over`: days asked for; absent: 14. Fewer than 10 are taken as 10; horses prone to
 /// ulcers or laminitis, and those that cannot chew as old horses often cannot, take

@@ -204,8 +204,16 @@ std::string keep_back(const ChangeOver& change, const Wording& words) {
   return fmt::format("Keep back {} to finish the change.", listed(feeds));
 }
 
-Section refusal_section(const ChangeOver& change) {
+Section refusal_section(const ChangeOver& change, const std::string& horse) {
   Section section{"Changing over", {}, {}};
+  if (change.plan.too_little) {
+    section.sentences.push_back(fmt::format(
+        "What is fed now gives {:.0f} % of the energy needed. If it leaves something out, such as "
+        "grass, write that under `fed now` too. If not, {} is underfed: ask your vet before you "
+        "change anything.",
+        std::floor(100.0 * *change.plan.too_little), horse));
+    return section;
+  }
   std::vector<std::string> limits;
   for (const Broken& b : change.plan.unavoidable) limits.push_back(Wording::subject(b.row));
   section.sentences.push_back(fmt::format(
@@ -262,7 +270,7 @@ void add_change_sections(Report::Part& part, const HorseAnswer& answer, const Wo
     return;
   }
   if (!plan.safe) {
-    part.sections.push_back(refusal_section(change));
+    part.sections.push_back(refusal_section(change, answer.question.horse.name));
     return;
   }
   add_tables(part, answer, words, all);
@@ -288,6 +296,7 @@ Json change_json(const ChangeOver& change) {
            {"steps", Json::array()},
            {"broken_today", broken_of(plan.broken_today)},
            {"unavoidable", broken_of(plan.unavoidable)},
+           {"too_little_now_share_of_energy", number(plan.too_little)},
            {"cut_early", Json::array()},
            {"forage_shifts", Json::array()},
            {"on_the_way", Json::array()}};

@@ -16,12 +16,17 @@
 namespace haymow {
 namespace {
 
-// Something a yard might feed: one or two forages and up to three bucket feeds.
+// Something a yard might feed, well or badly: a forage and up to four other feeds.
 std::vector<double> any_amounts(const RationQuestion& question) {
   std::vector<double> amounts(question.offers.size(), 0.0);
   const double bodyweight = question.horse.bodyweight.in_kg();
-  for (int i = *rc::gen::inRange(2, 6); i > 0; --i) {
-    const auto j = *rc::gen::inRange<std::size_t>(0, amounts.size());
+  const auto any_offer = [&] { return *rc::gen::inRange<std::size_t>(0, amounts.size()); };
+  std::size_t forage = any_offer();
+  while (!question.offers[forage].feed.is_long_forage()) forage = (forage + 1) % amounts.size();
+  amounts[forage] = any_stable::between(1.1, 2.5) / 100.0 * bodyweight;
+  for (int i = *rc::gen::inRange(1, 5); i > 0; --i) {
+    const std::size_t j = any_offer();
+    if (j == forage) continue;
     const Feed& feed = question.offers[j].feed;
     const Weighing weighing = weighing_of(feed.group);
     const bool by_the_gram = weighing.step.in_kg() < 0.05;
@@ -78,7 +83,10 @@ RC_GTEST_PROP(ChangeLaws, AMixtureKeepsWhatBothEndsKeep, ()) {
 RC_GTEST_PROP(ChangeLaws, EveryStepKeepsEveryLimitThatBothEndsKeep, ()) {
   const Changeover change = any_change();
   const ChangePlan plan = plan_change(change);
-  RC_TAG(!plan.changes ? "the same" : (plan.safe ? "a plan" : "no safe plan"));
+  RC_TAG(!plan.changes ? "the same"
+                       : (plan.safe         ? "a plan"
+                          : plan.too_little ? "too little is fed"
+                                            : "no safe plan"));
   RC_ASSERT(plan.safe || plan.steps.empty());
   for (const ChangeStep& step : plan.steps) {
     for (std::size_t i = 0; i < change.formulation.rows.size(); ++i) {

@@ -227,6 +227,16 @@ TEST(ChangePlan, CutsLessOfAPonyOrAMareInMilk) {
   }
 }
 
+// 6 kg of hay are 48 MJ, 55 % of 88. Two more weeks of little would be no kindness.
+TEST(ChangePlan, DoesNotGoSlowlyForAHorseThatStarves) {
+  const ChangePlan plan = plan_change(between(without_grain(500.0), {6.0, 0.0}, {11.0, 0.0}));
+  EXPECT_FALSE(plan.safe);
+  EXPECT_THAT(plan.steps, IsEmpty());
+  ASSERT_TRUE(plan.too_little);
+  EXPECT_NEAR(*plan.too_little, 48.0 / 88.0, 1e-9);
+  EXPECT_TRUE(plan_change(between(without_grain(500.0), {7.0, 0.0}, {11.0, 0.0})).safe);
+}
+
 // Forage is short today and is not hurried: half of the way gives the 7.5 kg.
 TEST(ChangePlan, TellsWhichStepsStillBreakWhatIsBrokenToday) {
   const ChangePlan plan = plan_change(between(
