@@ -15,7 +15,9 @@ std::optional<ChangeOver> change_over(const Scenario& scenario, const HorseAnswe
   out.not_on_offer = std::move(fed.extra);
   Changeover& between = out.between;
   between.now = std::move(fed.amounts);
-  between.then = answer.practical ? answer.practical->amounts : answer.solution.columns;
+  between.then = answer.amounts_to_feed();
+  // A promise has columns of its own behind the feeds; they are no amounts.
+  between.then.resize(answer.question.offers.size());
   between.then.resize(between.now.size(), 0.0);
   between.question = answer.question;
   between.question.offers = std::move(fed.offers);
