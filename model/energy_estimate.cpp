@@ -2,6 +2,7 @@
 
 #include <algorithm>
 #include <array>
+#include <cmath>
 
 #include "model/energy_equations.h"
 
@@ -181,6 +182,19 @@ std::vector<EnergyEstimate> all_energy_estimates(const Feed& feed) {
     all.push_back(estimate_energy(equation, feed));
   }
   return all;
+}
+
+bool differs_in_energy(const Feed& own, const Feed& base) {
+  bool usable = false;
+  for (const EnergyEquation equation : all_equations) {
+    const auto of_own = estimate_energy(equation, own).energy;
+    if (!of_own) continue;
+    usable = true;
+    const auto of_base = estimate_energy(equation, base).energy;
+    if (!of_base) continue;
+    return std::abs(of_own->value - of_base->value) > estimated_energy_error_mj / 2.0;
+  }
+  return usable;
 }
 
 std::optional<EnergyEquation> equation_for_all(std::span<const EnergyWanted> feeds) {

@@ -51,6 +51,13 @@ struct EnergyEstimate {
 /// By every equation, in their order.
 [[nodiscard]] std::vector<EnergyEstimate> all_energy_estimates(const Feed& feed);
 
+/// True when the figures of `own` speak against the energy of `base`, the feed it is
+/// based on: by the first equation that can be used on both they lie more than half of
+/// its error apart (ours, no source). Closer figures are the same feed, and the energy
+/// that was published for it is better than an estimate. True as well when an equation
+/// can be used on `own` and none on `base`; false when none can be used on `own`.
+[[nodiscard]] bool differs_in_energy(const Feed& own, const Feed& base);
+
 /// A feed without energy of its own. `must` when nothing else could give it one.
 struct EnergyWanted {
   const Feed* feed = nullptr;

@@ -6,6 +6,7 @@
 #include <string>
 #include <utility>
 
+#include "feeds/feed_table.h"
 #include "feeds/plain_text.h"
 #include "scenarios/scenario_values.h"
 
@@ -129,7 +130,7 @@ void put(EnergyEquation equation, const Worked& energy, Offer& offer, const Ener
   const EnergyEquationTraits& traits = traits_of(equation);
   auto& known = offer.feed.composition[Nutrient::energy];
   const std::string instead =
-      known ? fmt::format(" instead of the {:.1f} of {}", known->value, offer.feed.based_on) : "";
+      known ? fmt::format(", instead of the {:.1f} of {}", known->value, offer.feed.based_on) : "";
   findings.remark(
       gap.at,
       {fmt::format("the energy of {} is estimated: {:.1f} MJ a kg of dry matter by {}, give or "
@@ -186,6 +187,8 @@ void fill_energy(std::vector<Offer>& offers, const std::vector<EnergyGap>& gaps,
       if (must(offer)) refuse(offer, gap, findings);
       continue;
     }
+    const Feed* base = must(offer) ? nullptr : find_feed(offer.feed.based_on);
+    if (base != nullptr && !differs_in_energy(offer.feed, *base)) continue;
     wanted.push_back({&offer.feed, must(offer)});
     open.push_back(gap);
   }

@@ -26,8 +26,9 @@ struct EnergyGap {
 
 /// Puts an estimate into each offer of `gaps`, with a remark that names the equation,
 /// its error and what the others give. One equation for all, since any two differ by
-/// up to 13 % on one hay. A feed based on the table keeps the table's energy where the
-/// equation cannot be used on its own figures; any other is reported.
+/// up to 13 % on one hay. A feed based on the table keeps the table's energy where its
+/// own figures do not speak against it, or the equation cannot be used on them; any
+/// other feed is reported.
 void fill_energy(std::vector<Offer>& offers, const std::vector<EnergyGap>& gaps,
                  std::optional<EnergyEquation> asked, Findings& findings);
 

@@ -138,6 +138,21 @@ TEST(EnergyEstimate, ProteinAndFibreMustBeTheFeedsOwn) {
   EXPECT_THAT(estimate_energy(EnergyEquation::pagan_1998, hay).lacking, ElementsAre(Nutrient::adf));
 }
 
+TEST(EnergyEstimate, FiguresLikeThoseOfTheTableDoNotSpeakAgainstItsEnergy) {
+  const Feed base = known_hay();
+  Feed own = base;
+  own.name = "own hay";
+  give(own, Nutrient::adf, 410.0);  // 0.23 MJ by Pagan
+  EXPECT_FALSE(differs_in_energy(own, base));
+  give(own, Nutrient::adf, 300.0);
+  give(own, Nutrient::ndf, 550.0);  // two megajoules more
+  EXPECT_TRUE(differs_in_energy(own, base));
+  Feed unknown = base;
+  for (const Nutrient n : all_nutrients()) unknown.composition[n].reset();
+  EXPECT_TRUE(differs_in_energy(own, unknown)) << "nothing to compare with";
+  EXPECT_FALSE(differs_in_energy(unknown, base)) << "nothing to estimate from";
+}
+
 TEST(EquationForAll, IsTheFirstThatCanBeUsedOnEveryFeed) {
   const Feed hay = known_hay();
   const Feed cube = mix(150.0, 40.0);

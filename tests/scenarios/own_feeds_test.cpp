@@ -206,6 +206,16 @@ TEST(OwnFeeds, AnAnalysisOfProteinAndFibreOutweighsTheEnergyOfTheTable) {
   EXPECT_THAT(remarks_of(scenario), ElementsAre(HasSubstr("instead of the 8.4 of meadow hay")));
 }
 
+TEST(OwnFeeds, ALabelLikeTheTableLeavesTheEnergyThatWasPublished) {
+  // The pulp of the table has 11.7 MJ, by its book; equations give a megajoule less.
+  const Scenario scenario = with_offers(
+      "  - {feed: 'sugar beet pulp, unmolassed', name: beet, price: 1 per kg,\n"
+      "     label: {dry matter: 89 %, CP: 9 %, fibre: 18 %, oil: 0.6 %, ash: 7 %}}\n");
+  const Feed& beet = scenario.stable.offers.back().feed;
+  EXPECT_TRUE(beet.is_taken_over(*beet.composition[Nutrient::energy]));
+  EXPECT_THAT(remarks_of(scenario), IsEmpty());
+}
+
 TEST(OwnFeeds, AFewFiguresLeaveTheEnergyOfTheTable) {
   const Scenario scenario = with_offers(
       "  - {feed: 'meadow hay, average', name: our hay, price: 1 per kg,\n"
