@@ -77,6 +77,19 @@ TEST(ChangeOver, EndsInTheRationThatIsShown) {
   }
 }
 
+// A promise against bad batches adds columns behind those of the feeds, where a feed
+// that is not on offer has its place here.
+TEST(ChangeOver, ColumnsBehindTheFeedsAreNoAmounts) {
+  const Scenario scenario = read_scenario(yard(on_oats), "test.yaml");
+  HorseAnswer answer = run(scenario).front();
+  answer.practical.reset();
+  answer.solution.columns.push_back(3.0);
+  const auto change = change_over(scenario, answer);
+  ASSERT_TRUE(change);
+  ASSERT_EQ(change->not_on_offer.size(), 1U);
+  EXPECT_EQ(change->between.then.back(), 0.0);
+}
+
 TEST(ChangeOver, StartsFromWhatIsEatenOfWhatIsPutOut) {
   EXPECT_NEAR(answer_to(yard(on_oats)).change->between.now[0], 8.1, 1e-9);
 }
