@@ -13,6 +13,7 @@
 #include "model/handling.h"
 #include "model/price_basis.h"
 #include "model/source_position.h"
+#include "model/time_of_day.h"
 #include "model/units.h"
 
 namespace haymow {
@@ -121,6 +122,7 @@ struct Horse {
   LifeStage stage;
   std::optional<int> meals;  // bucket meals a day; absent: the fewest that work
   std::set<HealthState> health;
+  std::vector<TimeOfDay> feeding_times;  // of the bucket meals, where they are known
   std::optional<ConditionAim> condition;
   std::optional<Cold> cold;
   double energy_factor = 1.0;  // this individual against the standard: good doer below 1

@@ -11,6 +11,7 @@
 #include "scenarios/report_json_doubt.h"
 #include "scenarios/report_json_prices.h"
 #include "scenarios/report_json_rows.h"
+#include "scenarios/report_json_soaking.h"
 #include "scenarios/report_own_feeds.h"
 
 namespace haymow {
@@ -127,6 +128,7 @@ void add_found(Json& out, const HorseAnswer& answer) {
                               {"unit", traits_of(a.nutrient).unit}});
   }
   out["advice"] = advice_for(answer.question.horse);
+  out["soaking"] = soaking_of(answer);
   if (answer.change) out["change_plan"] = change_json(*answer.change);
   out["doubts"] = doubts_of(answer);
 }
@@ -225,6 +227,7 @@ std::string ration_json(const Scenario& scenario, const std::vector<HorseAnswer>
   out["own_feeds"] = own_feeds_json(scenario);
   out["horses"] = Json::array();
   for (const HorseAnswer& answer : answers) out["horses"].push_back(answer_of(answer));
+  out["soaking_of_yard"] = yard_soaking_of(answers);
   return text_of(out);
 }
 

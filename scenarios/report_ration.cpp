@@ -336,6 +336,7 @@ Report ration_report(const Scenario& scenario, const std::vector<HorseAnswer>& a
   report.title = fmt::format("{}{}{} of {} horses fed for {} a day", scenario.stable.yard,
                              scenario.stable.yard.empty() ? "" : ": ", found, answers.size(),
                              words.money_with_code(total.in_units()));
+  report.closing.push_back(yard_soaking_section(answers, words));
   report.closing.push_back(stock_section(scenario, answers, words));
   report.closing.push_back(assumptions(scenario));
   report.closing.push_back(own_feeds(scenario));

@@ -2,6 +2,7 @@
 
 #include <fmt/format.h>
 
+#include <algorithm>
 #include <string>
 
 #include "scenarios/report_parts.h"
@@ -10,27 +11,156 @@ namespace haymow {
 namespace {
 
 constexpr double minutes_told_as_hours = 120.0;
+// The floor of forage, per cent of bodyweight as dry matter, under which soaked hay
+// is for a vet to agree: stop and refer, below 1.5 % with soaked hay.
+constexpr double forage_for_soaked_hay_percent = 1.5;
 
 std::string time_told(double minutes) {
-  return minutes >= minutes_told_as_hours ? fmt::format("{:g} hours", minutes / 60.0)
-                                          : fmt::format("{:g} minutes", minutes);
+  return minutes >= minutes_told_as_hours ? fmt::format("{:.3g} hours", minutes / 60.0)
+                                          : fmt::format("{:.3g} minutes", minutes);
+}
+
+std::string litres_told(double litres) {
+  return litres < 1.0 ? fmt::format("{:.2f}", litres) : fmt::format("{:.1f}", litres);
+}
+
+/// "put it in at 06:15 (warm: 06:45) for 07:00 and at ...".
+std::string times_told(const std::vector<PutIn>& times) {
+  std::vector<std::string> told;
+  for (const PutIn& time : times) {
+    const std::string warm = time.warm ? fmt::format(" (warm: {})", moment_told(*time.warm)) : "";
+    told.push_back(fmt::format("{}{} for {}", moment_told(time.cold), warm, clock_time(time.fed)));
+  }
+  return listed(told);
+}
+
+std::string feed_told(const SoakedFeed& feed, const Offer& offer, const Wording& words) {
+  std::string times = time_told(feed.how.cold_minutes) + " in cold water";
+  if (feed.how.warm_minutes)
+    times += fmt::format(" or {} in warm", time_told(*feed.how.warm_minutes));
+  std::string told = fmt::format(
+      "Soak {}: {} dry in {} litres ({}) of water a meal, {}, in a bucket of at least {:.0f} "
+      "litres: it swells.",
+      offer.name, words.mass(feed.dry_a_meal.in_kg()), litres_told(feed.water_litres_a_meal),
+      words.mass(feed.water_litres_a_meal), times, feed.bucket_litres);
+  told += feed.times.empty() ? " Put it in so long before each feed."
+                             : fmt::format(" Put it in at {}.", times_told(feed.times));
+  if (feed.for_the_teeth) {
+    told += " It is hard, and this horse cannot chew: feed it as a mash, without a lump.";
+  }
+  return told;
+}
+
+void add_care(const SoakingPlan& plan, Section& section) {
+  if (plan.feeds.empty()) return;
+  section.sentences.push_back(fmt::format(
+      "Soaked feed keeps {:.0f} hours once it is ready, in hot or humid weather {:.0f} or less: "
+      "throw away what smells of vinegar or wine, and wash the bucket. What the bag says about "
+      "water and time comes before this page.",
+      soaked_keeps_hours, soaked_keeps_hours_when_hot));
+  const bool timed = std::any_of(plan.feeds.begin(), plan.feeds.end(),
+                                 [](const SoakedFeed& feed) { return !feed.times.empty(); });
+  if (timed) {
+    section.sentences.push_back(fmt::format(
+        "The times are the latest: in cool weather cold water may be put on up to {:.0f} "
+        "hours sooner.",
+        soaked_keeps_hours));
+  }
+  const bool slow = std::any_of(plan.feeds.begin(), plan.feeds.end(), [](const SoakedFeed& feed) {
+    return feed.how.cold_minutes > soaked_keeps_hours_when_hot * 60.0;
+  });
+  if (slow) {
+    section.sentences.emplace_back(
+        "In hot weather it can ferment while it soaks: soak it in a cool place, or in warm water "
+        "for the short time where there is one.");
+  }
+}
+
+void add_hay(const SoakedHay& hay, const HorseAnswer& answer, const Wording& words,
+             Section& section) {
+  const Offer& offer = answer.question.offers[hay.offer];
+  section.sentences.push_back(fmt::format(
+      "Soak {}: {} a day, weighed dry, {} in clean cold water that covers it; each lot just before "
+      "it is fed. Feed it at once and never keep more than a day's. Pour the water away where no "
+      "animal drinks it and no ditch takes it.",
+      offer.name, words.mass(hay.dry_a_day.in_kg()), time_told(hay.minutes)));
+  section.sentences.push_back(fmt::format(
+      "Soaking is planned to wash out {:.2g} % of its dry matter (derived, from memory; one trade "
+      "page's net lost 29 %): so much more is put out. Published losses of its sugar run from "
+      "{:.0f} to {:.0f} % ({}): none of it is reckoned with here. Have it analysed, or choose hay "
+      "of low sugar.",
+      100.0 * hay.dry_matter_lost, hay.published_sugar_loss.least_percent,
+      hay.published_sugar_loss.most_percent, hay.published_sugar_loss.source));
+  section.sentences.emplace_back(
+      "Phosphorus, potassium and magnesium always fall, calcium in young hay, by how much is not "
+      "known (Martinson et al. 2012): they are counted here as if none were lost, so do not leave "
+      "out the minerals.");
+  const double forage =
+      100.0 * ration_to_feed(answer).forage.in_kg() / answer.question.horse.bodyweight.in_kg();
+  if (forage < forage_for_soaked_hay_percent) {
+    section.sentences.push_back(fmt::format(
+        "Forage is {:.2f} % of bodyweight: with soaked hay less than {:.2g} % is for the vet to "
+        "agree to.",
+        forage, forage_for_soaked_hay_percent));
+  }
 }
 
 }  // namespace
 
+std::string moment_told(const Moment& moment) {
+  const std::string at = clock_time(moment.at);
+  switch (moment.day) {
+    case 0:
+      return at;
+    case -1:
+      return at + " the day before";
+    case 1:
+      return at + " the day after";
+    default:
+      return moment.day < 0 ? fmt::format("{} {} days before", at, -moment.day)
+                            : fmt::format("{} {} days after", at, moment.day);
+  }
+}
+
+SoakingPlan soaking_plan_of(const HorseAnswer& answer) {
+  return soaking_plan(answer.question, ration_to_feed(answer));
+}
+
+std::vector<SoakingPlan> soaking_plans(const std::vector<HorseAnswer>& answers) {
+  std::vector<SoakingPlan> plans;
+  for (const HorseAnswer& answer : answers) {
+    if (answer.status == AnswerStatus::found) plans.push_back(soaking_plan_of(answer));
+  }
+  return plans;
+}
+
 Section soaking_section(const HorseAnswer& answer, const Wording& words) {
   Section section{"What to soak", {}, {}};
-  const Ration& ration = ration_to_feed(answer);
-  for (const Portion& p : ration.portions) {
-    const Offer& offer = answer.question.offers[p.offer];
-    if (!offer.feed.soaking) continue;
-    const Soaking& soak = *offer.feed.soaking;
-    const double dry = p.put_out.in_kg() / ration.meals;
-    std::string times = time_told(soak.cold_minutes) + " in cold water";
-    if (soak.warm_minutes) times += fmt::format(" or {} in warm", time_told(*soak.warm_minutes));
-    section.sentences.push_back(fmt::format("Soak {}: {} in {:.1f} litres of water a meal, {}.",
-                                            offer.name, words.mass(dry), dry * soak.water_parts,
-                                            times));
+  const SoakingPlan plan = soaking_plan_of(answer);
+  for (const SoakedFeed& feed : plan.feeds) {
+    section.sentences.push_back(feed_told(feed, answer.question.offers[feed.offer], words));
+  }
+  add_care(plan, section);
+  for (const SoakedHay& hay : plan.hay) add_hay(hay, answer, words, section);
+  return section;
+}
+
+Section yard_soaking_section(const std::vector<HorseAnswer>& answers, const Wording& words) {
+  Section section{"To soak for the whole yard", {}, {}};
+  const std::vector<SoakingPlan> plans = soaking_plans(answers);
+  const auto soaks = [](const SoakingPlan& plan) {
+    return !plan.feeds.empty() || !plan.hay.empty();
+  };
+  if (std::count_if(plans.begin(), plans.end(), soaks) < 2) return section;
+  const std::vector<Offer>& offers = answers.front().question.offers;
+  for (const YardSoaking& yard : soaking_of_yard(plans)) {
+    section.sentences.push_back(
+        yard.hay ? fmt::format("- {}: {} a day, weighed dry.", offers[yard.offer].name,
+                               words.mass(yard.dry.in_kg()))
+                 : fmt::format("- {}: {} dry in {} litres of water a feed; {:.0f} litres of "
+                               "bucket in all.",
+                               offers[yard.offer].name, words.mass(yard.dry.in_kg()),
+                               litres_told(yard.water_litres), yard.bucket_litres));
   }
   return section;
 }

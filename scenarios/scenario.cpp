@@ -13,6 +13,7 @@
 #include "feeds/source_text.h"
 #include "scenarios/scenario_change.h"
 #include "scenarios/scenario_dates.h"
+#include "scenarios/scenario_feeding_times.h"
 #include "scenarios/scenario_horse.h"
 #include "scenarios/scenario_keys.h"
 #include "scenarios/scenario_offers.h"
@@ -118,6 +119,7 @@ void read_horses(const MapReader& file, const FeedNames& names, Scenario& scenar
     return;
   }
   const SeasonStart season{scenario.from, file.find_quietly("season") != nullptr};
+  const std::vector<TimeOfDay> yard_times = read_feeding_times(file, findings);
   std::map<std::string, int> line_of_name;
   for (const YamlNode& node : list.items) {
     Horse horse = read_horse(node, season, names, findings);
@@ -128,6 +130,7 @@ void read_horses(const MapReader& file, const FeedNames& names, Scenario& scenar
                                  "give one of them another `name`",
                                  fmt::format("the first is in line {}", first->second)});
     }
+    take_yard_feeding_times(yard_times, node, horse, findings);
     scenario.stable.horses.push_back(std::move(horse));
   }
 }

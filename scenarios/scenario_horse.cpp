@@ -11,6 +11,7 @@
 #include "feeds/plain_text.h"
 #include "model/bodyweight.h"
 #include "scenarios/scenario_dates.h"
+#include "scenarios/scenario_feeding_times.h"
 #include "scenarios/scenario_keys.h"
 #include "scenarios/scenario_life_stage.h"
 #include "scenarios/scenario_values.h"
@@ -54,6 +55,7 @@ class HorseReader {
     if (const auto stage = read_life_stage(map_)) horse_.stage = *stage;
     read_mature_weight();
     read_meals();
+    read_horse_feeding_times(map_, horse_, findings_);
     read_health();
     read_condition();
     read_cold();

@@ -85,6 +85,36 @@ market:
   - {feed: salt, price: 90 per load of 600 kg}
 """
 
+# Beet, hay in water, cubes for a mouth without teeth, and a clock.
+soaked = """
+yard: Wet Yard
+money: GBP
+feeding times: [07:00, 12:30, 18:00]
+horses:
+  - {name: Fern, bodyweight: 500 kg, work: light,
+     feeds: {at least: {beet: 1 kg, our hay: 5 kg}}}
+  - {name: Gran, bodyweight: 450 kg, work: none, health: [cannot chew long forage],
+     feeds: {at least: {beet: 1 kg}}}
+forage:
+  - {feed: "meadow hay, average", name: our hay, price: 5.00 per 20 kg bale, soaked: 30 min}
+market:
+  - {feed: "sugar beet pulp, unmolassed", name: beet, price: 14.00 per 20 kg bag,
+     soaking: {water: 3 parts, cold: 12 h, warm: 45 min}}
+  - {feed: "alfalfa pellets", price: 12.00 per 20 kg bag}
+  - {feed: "soya bean meal", price: 16.50 per 20 kg bag}
+  - {feed: "oat straw", price: 110 per tonne}
+  - {feed: balancer pellet, price: 28.00 per 20 kg bag}
+  - {feed: vitamin and mineral powder, price: 21.00 per 3 kg tub}
+  - {feed: limestone flour, price: 6.50 per 3 kg tub}
+  - {feed: salt, price: 11.00 per 25 kg bag}
+  - name: fibre cubes
+    group: dried forage
+    traits: [hard]
+    label: {dry matter: 88 %, energy: 7.6 MJ/kg, crude protein: 9 %, NDF: 50 %, starch: 3 %, sugar: 5 %,
+            calcium: 0.6 %, phosphorus: 0.3 %}
+    price: 9.00 per 20 kg bag
+"""
+
 with_mistakes = """
 yrd: Ninefields
 horses:
@@ -244,6 +274,28 @@ def faults_of_explained(where, feed):
         yield f"{where}: the equations differ by {spread}"
 
 
+def faults_of_soaking(where, document):
+    """The yard soaks what its horses soak; what is put out is what is soaked."""
+    meals = {}
+    for horse in document["horses"]:
+        if horse["status"] != "found":
+            continue
+        ration = horse["practical"] or horse
+        put_out = {feed["feed"]: feed["kg_put_out"] for feed in ration["feeds"]}
+        for feed in horse["soaking"]["feeds"]:
+            meals[feed["feed"]] = meals.get(feed["feed"], 0) + feed["kg_dry_per_meal"]
+            if not near(feed["kg_dry_per_meal"] * horse["meals"], put_out[feed["feed"]]):
+                yield f"{where}: {horse['name']} soaks another amount of {feed['feed']}"
+            if feed["bucket_litres"] < feed["kg_dry_per_meal"] + feed["water_litres_per_meal"]:
+                yield f"{where}: the bucket of {feed['feed']} runs over"
+        for hay in horse["soaking"]["hay"]:
+            if not near(hay["kg_dry_per_day"], put_out[hay["feed"]]):
+                yield f"{where}: {horse['name']} soaks another amount of {hay['feed']}"
+    for feed in document["soaking_of_yard"]["feeds"]:
+        if not near(feed["kg_dry_per_meal"], meals[feed["feed"]]):
+            yield f"{where}: the yard soaks another amount of {feed['feed']}"
+
+
 def faults_of_price(where, price):
     """The cost of a kilogram eaten, worked out again from its parts."""
     parts = [price["price"]] + ([price["delivery"]] if "delivery" in price else [])
@@ -261,6 +313,8 @@ def faults_of(where, document):
     command = document.get("command")
     if "explained" in document:
         yield from faults_of_explained(where, document["explained"])
+    if "soaking_of_yard" in document:
+        yield from faults_of_soaking(where, document)
     for price in document.get("prices", []):
         yield from faults_of_price(f"{where}: {price['feed']}", price)
     for horse in document.get("horses", []):
@@ -312,6 +366,10 @@ damages = [
     ("nothing explained", "explained bag", lambda d: d.pop("explained")),
     ("a loss without its source", "prices",
      lambda d: [price["waste"].pop("source", None) for price in d["prices"]]),
+    ("a sugar loss that is credited", "soaked",
+     lambda d: d["horses"][0]["soaking"]["hay"][0].update(sugar_loss_credited=True)),
+    ("a time that is not on the clock", "soaked",
+     lambda d: d["horses"][0]["soaking"]["feeds"][0]["times"][0].update(fed_at="24:00")),
     ("a price for nothing", "prices", lambda d: d["prices"][0]["price"].update(kg_as_fed=0)),
     ("mistakes that are none", "mistakes", lambda d: d.update(diagnostics=[])),
 ]
@@ -338,6 +396,10 @@ false_sums = [
      lambda d: d["explained"]["figures"][0].update(per_kg_as_fed=99.0)),
     ("a figure of the table passed off as the feed's own", "explained hay",
      lambda d: d["explained"]["figures"][-1].update(taken_over_from=None)),
+    ("a bucket that runs over", "soaked",
+     lambda d: d["horses"][0]["soaking"]["feeds"][0].update(bucket_litres=0.1)),
+    ("a yard that soaks too little", "soaked",
+     lambda d: d["soaking_of_yard"]["feeds"][0].update(kg_dry_per_meal=0.01)),
     ("a price that is not its sum", "prices",
      lambda d: d["prices"][0]["waste"].update(share=0.5)),
     ("adequate and not", "audit", lambda d: d["horses"][0].update(adequate=True)),
@@ -371,6 +433,7 @@ def main():
         "explained bag": program.answer(0, "feeds", "--explain", "hill cubes", "--in", "-",
                                         text=own_feeds),
         "origins": program.answer(0, "feeds", "--sources"),
+        "soaked": program.answer(0, "ration", "-", text=soaked),
         "prices": program.answer(0, "feeds", "--prices", "-", text=priced),
         "check": program.answer(0, "check", example),
         "mistakes": program.answer(1, "check", "-", text=with_mistakes),

@@ -104,8 +104,10 @@ TEST(Report, SoakingIsSaidWithWaterAndTime) {
       "  - {feed: vitamin and mineral powder, price: 6.00 per kg}\n"
       "  - {feed: limestone flour, price: 2.00 per kg}\n"
       "  - {feed: salt, price: 0.50 per kg}\n");
-  EXPECT_THAT(text, HasSubstr("Soak beet: 1.0 kg in 3.0 litres of water a meal, 45 minutes in "
-                              "cold water or 15 minutes in warm."));
+  EXPECT_THAT(
+      text, HasSubstr("Soak beet: 1.0 kg dry in 3.0 litres (3.0 kg) of water a meal, 45 minutes in "
+                      "cold water or 15 minutes in warm, in a "
+                      "bucket of at least 5 litres"));
 }
 
 TEST(Report, UsUnitsLeaveNoKilograms) {
