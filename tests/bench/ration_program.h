@@ -41,8 +41,8 @@ inline double usual_price(FeedGroup group) {
   }
 }
 
-/// Draws until a ration exists. The same seed gives the same program.
-inline LinearProgram ration_program(std::uint32_t seed) {
+/// Draws until a ration exists. The same seed gives the same question.
+inline RationQuestion ration_question(std::uint32_t seed) {
   constexpr std::array work{WorkLevel::light, WorkLevel::moderate, WorkLevel::heavy};
   std::mt19937 draw(seed);
   std::uniform_real_distribution<double> share(0.0, 1.0);
@@ -63,12 +63,16 @@ inline LinearProgram ration_program(std::uint32_t seed) {
     question.highest = highest;
     for (std::size_t i = 0; i < feeds_on_offer; ++i) {
       const double price = usual_price(feeds[i].group) * (0.6 + 0.8 * share(draw));
-      question.offers.push_back({feeds[i].name, feeds[i], Money{price}, 0.0, {}, false, "", {}});
+      question.offers.push_back(unpriced(feeds[i]));
+      question.offers.back().price_per_kg = Money{price};
     }
-    LinearProgram program = formulate(question).program;
-    if (solve(program).status == Status::optimal) return program;
+    if (solve(formulate(question).program).status == Status::optimal) return question;
   }
   throw std::runtime_error("no ration in a hundred draws");
+}
+
+inline LinearProgram ration_program(std::uint32_t seed) {
+  return formulate(ration_question(seed)).program;
 }
 
 }  // namespace haymow::bench

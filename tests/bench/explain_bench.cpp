@@ -1,0 +1,197 @@
+// How long it takes to say what would change a ration: all price curves, all prices
+// at the margin, a conflict with its mends, a promise; and one price changed and
+// solved again against Clp's warm start in the same run. Usage:
+//   explain_bench [--seed=N]
+#include <algorithm>
+#include <chrono>
+#include <cmath>
+#include <cstdio>
+#include <exception>
+#include <functional>
+#include <iostream>
+#include <string>
+#include <vector>
+
+#include "feeds/feed_table.h"
+#include "model/confidence.h"
+#include "model/explanation.h"
+#include "model/no_ration.h"
+#include "model/price_curve.h"
+#include "solver/solve.h"
+#include "tests/bench/ration_program.h"
+
+#ifdef HAYMOW_HAS_CLP
+#include <coin/Clp_C_Interface.h>
+#endif
+
+namespace haymow::bench {
+namespace {
+
+constexpr int programs = 15;
+
+double milliseconds_of(const std::function<void()>& call) {
+  const auto start = std::chrono::steady_clock::now();
+  call();
+  const std::chrono::duration<double, std::milli> spent = std::chrono::steady_clock::now() - start;
+  return spent.count();
+}
+
+double median(std::vector<double> values) {
+  std::sort(values.begin(), values.end());
+  return values[values.size() / 2];
+}
+
+void print(const char* what, const std::vector<double>& milliseconds) {
+  std::printf("%-48s %8.2f ms (longest %.2f)\n", what, median(milliseconds),
+              *std::max_element(milliseconds.begin(), milliseconds.end()));
+}
+
+double all_price_curves(const RationQuestion& question, const Formulation& formulation) {
+  return milliseconds_of([&] {
+    for (std::size_t j = 0; j < question.offers.size(); ++j) {
+      const Money price = question.offers[j].price_per_kg;
+      if (price_curve(question, formulation, j, Money{0.0}, 3.0 * price).empty()) {
+        throw std::runtime_error("no ration on a price curve");
+      }
+    }
+  });
+}
+
+// The same horse with an energy ceiling it cannot keep: half of its need.
+RationQuestion without_ration(RationQuestion question) {
+  for (Requirement& need : question.needs.rows) {
+    if (need.nutrient == Nutrient::energy) need.floor = need.ceiling = 0.5 * *need.floor;
+  }
+  return question;
+}
+
+#ifdef HAYMOW_HAS_CLP
+// A model that is kept, as WarmSolver keeps its own.
+class WarmClp {
+ public:
+  explicit WarmClp(const LinearProgram& program) : model_(Clp_newModel()) {
+    Clp_setLogLevel(model_, 0);
+    Clp_resize(model_, 0, program.column_count());
+    for (int j = 0; j < program.column_count(); ++j) {
+      const Column& column = program.columns()[static_cast<std::size_t>(j)];
+      Clp_columnLower(model_)[j] = column.lower;
+      Clp_columnUpper(model_)[j] = column.upper;
+      Clp_objective(model_)[j] = column.cost;
+    }
+    std::vector<double> lower;
+    std::vector<double> upper;
+    std::vector<CoinBigIndex> starts{0};
+    std::vector<int> columns;
+    std::vector<double> values;
+    for (const Row& row : program.rows()) {
+      lower.push_back(row.lower);
+      upper.push_back(row.upper);
+      for (const Term& t : row.terms) {
+        columns.push_back(t.column);
+        values.push_back(t.coefficient);
+      }
+      starts.push_back(static_cast<CoinBigIndex>(columns.size()));
+    }
+    Clp_addRows(model_, program.row_count(), lower.data(), upper.data(), starts.data(),
+                columns.data(), values.data());
+    Clp_dual(model_, 0);
+  }
+  ~WarmClp() { Clp_deleteModel(model_); }
+  WarmClp(const WarmClp&) = delete;
+  WarmClp& operator=(const WarmClp&) = delete;
+
+  double cost_with(int column, double cost) {
+    Clp_objective(model_)[column] = cost;
+    Clp_primal(model_, 1);
+    return Clp_objectiveValue(model_);
+  }
+
+ private:
+  Clp_Simplex* model_;
+};
+
+// Every price moved by a tenth up and back, one after another, by both.
+void compare_one_price(std::uint32_t seed) {
+  std::vector<double> ours;
+  std::vector<double> theirs;
+  std::vector<double> ratios;
+  double largest = 0.0;
+  for (int k = 0; k < programs; ++k) {
+    const LinearProgram program = ration_program(seed + static_cast<std::uint32_t>(k));
+    WarmSolver solver(program);
+    (void)solver.solve();
+    WarmClp clp(program);
+    std::vector<double> costs;
+    const int count = program.column_count();
+    const auto moved = [&](int j, int turn) {
+      return program.columns()[static_cast<std::size_t>(j)].cost * (turn == 0 ? 1.1 : 1.0);
+    };
+    ours.push_back(1000.0 / (2 * count) * milliseconds_of([&] {
+                     for (int j = 0; j < count; ++j) {
+                       for (int turn = 0; turn < 2; ++turn) {
+                         solver.set_cost(j, moved(j, turn));
+                         costs.push_back(solver.solve().cost);
+                       }
+                     }
+                   }));
+    std::size_t at = 0;
+    theirs.push_back(1000.0 / (2 * count) * milliseconds_of([&] {
+                       for (int j = 0; j < count; ++j) {
+                         for (int turn = 0; turn < 2; ++turn) {
+                           const double cost = clp.cost_with(j, moved(j, turn));
+                           largest = std::max(largest, std::abs(cost - costs[at++]));
+                         }
+                       }
+                     }));
+    ratios.push_back(ours.back() / theirs.back());
+  }
+  std::printf(
+      "one price changed, solved again: haymow %.1f us, Clp %.1f us, ratio %.2f; costs differ by "
+      "%.0e at most\n",
+      median(ours), median(theirs), median(ratios), largest);
+}
+#endif
+
+void run(std::uint32_t seed) {
+  std::vector<double> curves;
+  std::vector<double> explained;
+  std::vector<double> conflicts;
+  std::vector<double> promises;
+  for (int k = 0; k < programs; ++k) {
+    const RationQuestion question = ration_question(seed + static_cast<std::uint32_t>(k));
+    const Formulation formulation = formulate(question);
+    const Solution solution = solve(formulation.program);
+    curves.push_back(all_price_curves(question, formulation));
+    explained.push_back(milliseconds_of([&] { (void)explain(question, formulation, solution); }));
+    promises.push_back(milliseconds_of([&] { (void)guarded_ration(question, formulation, 0.9); }));
+    const RationQuestion none = without_ration(question);
+    const Formulation clash = formulate(none);
+    conflicts.push_back(
+        milliseconds_of([&] { (void)explain_no_ration(none, clash, feed_table()); }));
+  }
+  std::printf("median of %d rations of %zu feeds, seed %u\n", programs, feeds_on_offer, seed);
+  print("price curves of all feeds, 0 to 3 times the price", curves);
+  print("what holds it, what feeds are worth, entry prices", explained);
+  print("a promise of 90 %", promises);
+  print("a conflict with its mends", conflicts);
+#ifdef HAYMOW_HAS_CLP
+  compare_one_price(seed);
+#endif
+}
+
+}  // namespace
+}  // namespace haymow::bench
+
+int main(int argc, char** argv) {
+  try {
+    const std::string option = argc > 1 ? argv[1] : "--seed=1";
+    if (option.rfind("--seed=", 0) != 0) {
+      std::cerr << "usage: explain_bench [--seed=N]\n";
+      return 2;
+    }
+    haymow::bench::run(static_cast<std::uint32_t>(std::stoul(option.substr(7))));
+  } catch (const std::exception& error) {
+    std::cerr << "explain_bench: " << error.what() << '\n';
+    return 1;
+  }
+}
