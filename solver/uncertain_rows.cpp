@@ -64,6 +64,25 @@ double miss_of(const LinearProgram& program, const UncertainRow& uncertain, doub
   return (row.lower - (activity - margin_of(uncertain, z, x))) / size;
 }
 
+// A margin costs nothing and has no upper bound, so a reduced cost below 0, if only by
+// rounding, would leave no lower bound at all on the cost. Its row takes over what the
+// tangents' duals add up to, rounded up: any duals give a valid bound.
+void settle_margins(const LinearProgram& program, std::span<const UncertainRow> rows,
+                    GuardedSolution& out) {
+  constexpr double rounding = 1e-9;
+  constexpr double upward = 1.0 + 1e-15;
+  std::vector<double>& duals = out.solution.row_duals;
+  std::vector<double> sums(rows.size(), 0.0);
+  for (std::size_t t = 0; t < out.tangents.size(); ++t) {
+    sums[out.tangents[t].uncertain] += duals[program.rows().size() + t];
+  }
+  for (std::size_t u = 0; u < rows.size(); ++u) {
+    double& dual = duals[static_cast<std::size_t>(rows[u].row)];
+    const double sum = sums[u] * upward;
+    if (dual < sum && sum - dual <= rounding * std::max(1.0, sum)) dual = sum;
+  }
+}
+
 }  // namespace
 
 double margin_of(const UncertainRow& row, double z, const std::vector<double>& x) {
@@ -114,6 +133,7 @@ GuardedSolution solve_guarded(const LinearProgram& program, std::span<const Unce
     if (!cut) break;
   }
   if (out.rounds > most_rounds) out.solution.status = Status::limit_reached;
+  if (!out.solution.row_duals.empty()) settle_margins(program, rows, out);
   out.program = solver.program();
   return out;
 }

@@ -160,8 +160,9 @@ bool promises(const Promise& promise, Nutrient n) {
 
 // The promise itself, against 10,000 drawn batches: every guarded floor of any
 // stable is kept in at least the share promised, less what so many draws may be off
-// (four deviations of sqrt(p (1-p) / 10,000)). The answer is certified and never
-// cheaper than without a promise, and what floor_doubts computes is what is drawn.
+// (six deviations of sqrt(p (1-p) / 10,000): a run judges some thousand floors). The answer is
+// certified and never cheaper than without a promise, and what floor_doubts computes is what is
+// drawn.
 RC_GTEST_PROP(Confidence, IsKeptByDrawnBatches, ()) {
   const RationQuestion question = any_stable::question();
   const double promised = *rc::gen::element(0.75, 0.9, 0.95);
@@ -171,7 +172,7 @@ RC_GTEST_PROP(Confidence, IsKeptByDrawnBatches, ()) {
   RC_ASSERT(certify(guarded.formulation.program, guarded.solution).holds());
   RC_ASSERT(guarded.solution.cost >= solve(plain.program).cost * (1.0 - 1e-9));
   constexpr int draws = 10'000;
-  const double error = 4.0 * std::sqrt(promised * (1.0 - promised) / draws);
+  const double error = 6.0 * std::sqrt(promised * (1.0 - promised) / draws);
   const auto doubts = floor_doubts(question, guarded.solution.columns);
   for (const SimulatedFloor& floor :
        simulate(question, guarded.solution.columns, draws, 20261101)) {

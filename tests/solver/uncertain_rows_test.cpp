@@ -67,6 +67,19 @@ TEST(UncertainRows, TheProgramIsTheGivenOneWithMarginsAndTangents) {
   EXPECT_TRUE(certify(guarded.program, guarded.solution).holds());
 }
 
+// A margin has no upper bound: a reduced cost of -1e-17 must not take the lower bound
+// on the cost away.
+TEST(UncertainRows, LeaveNoMarginLeaningOnABoundItLacks) {
+  const GuardedSolution guarded = solve_guarded(two_lots(), two_deviations, 1.0);
+  const Certificate certificate = certify(guarded.program, guarded.solution);
+  EXPECT_NEAR(certificate.lower_bound, guarded.solution.cost, 1e-9);
+  double tangents = 0.0;
+  for (std::size_t i = 1; i < guarded.solution.row_duals.size(); ++i) {
+    tangents += guarded.solution.row_duals[i];
+  }
+  EXPECT_GE(guarded.solution.row_duals[0], tangents);
+}
+
 TEST(UncertainRows, RefuseWhatHasNoMeaning) {
   EXPECT_THROW((void)solve_guarded(two_lots(), two_deviations, -1.0), std::invalid_argument);
   const std::vector<UncertainRow> none{{3, {{0, 0.3}}}};
