@@ -59,10 +59,10 @@ constexpr std::array sizes{
 std::span<const BaleSize> bale_sizes() { return sizes; }
 
 const BaleSize* bale_size(std::string_view words, FeedGroup group) {
-  const auto found = std::find_if(sizes.begin(), sizes.end(), [&](const BaleSize& size) {
-    return size.group == group && same_text(size.words, words);
-  });
-  return found == sizes.end() ? nullptr : &*found;
+  for (const BaleSize& size : sizes) {
+    if (size.group == group && same_text(size.words, words)) return &size;
+  }
+  return nullptr;
 }
 
 std::optional<std::string> bale_named(std::string_view words) {

@@ -108,7 +108,7 @@ void add_hay(const SoakedHay& hay, const HorseAnswer& answer, const Wording& wor
 }  // namespace
 
 std::string moment_told(const Moment& moment) {
-  const std::string at = clock_time(moment.at);
+  std::string at = clock_time(moment.at);
   switch (moment.day) {
     case 0:
       return at;
