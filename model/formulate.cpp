@@ -44,6 +44,7 @@ class Writer {
   void feed_ceilings();
   void makers_amounts();
   void stock();
+  void grazing();
   void wishes();
 
   Formulation finish() { return std::move(formulation_); }
@@ -242,7 +243,12 @@ void Writer::forage() {
   share_rule("beet_share/max", RowFamily::forage, 100.0,
              only([](const Feed& f) { return f.has(FeedTrait::beet); }), dry);
   amount_rule("grass/max", RowFamily::forage, bodyweight_kg() / 1000.0, "kg as fed",
-              [](const Offer& o) { return o.feed.group == FeedGroup::grass ? 1.0 : 0.0; });
+              [this](const Offer& o) {
+                // What is grazed is reckoned, not offered.
+                const auto index = static_cast<std::size_t>(&o - question_.offers.data());
+                const bool cut = o.feed.group == FeedGroup::grass && !question_.grazes(index);
+                return cut ? 1.0 : 0.0;
+              });
   amount_rule("wet_forage/max", RowFamily::forage, 1.0, "kg as fed", [](const Offer& o) {
     const bool wet =
         o.feed.group == FeedGroup::haylage && o.feed.dry_matter.value < least_wrapped_dry_matter;
@@ -349,6 +355,25 @@ void Writer::stock() {
   }
 }
 
+// Grass is neither put out nor held back: what is eaten is taken as given.
+void Writer::grazing() {
+  if (!question_.grass) return;
+  const std::size_t grass = question_.grass->offer;
+  RowMeaning row;
+  row.family = RowFamily::grazing;
+  row.unit = "kg dry matter";
+  row.offer = grass;
+  row.part = {{static_cast<int>(grass), dry(question_.offers[grass])}};
+  row.id = "grazing/min";
+  row.side = Side::lower;
+  row.bound = question_.grass->least.in_kg();
+  add(row, true);
+  row.id = "grazing/max";
+  row.side = Side::upper;
+  row.bound = question_.grass->most.in_kg();
+  add(row, true);
+}
+
 void Writer::wishes() {
   for (const Wish& wish : question_.horse.wishes) {
     RowMeaning row;
@@ -442,6 +467,7 @@ Formulation formulate(const RationQuestion& question) {
   writer.feed_ceilings();
   writer.makers_amounts();
   writer.stock();
+  writer.grazing();
   writer.wishes();
   return writer.finish();
 }

@@ -22,6 +22,16 @@ namespace haymow {
 using HighestKnown = std::map<FeedGroup, PerNutrient<std::optional<double>>>;
 [[nodiscard]] HighestKnown highest_known(const std::vector<Feed>& feeds);
 
+/// The grass of a day: as much as the horse is expected to eat, no more and no
+/// less, since nobody puts it out. A loosening may part `least` from `most`.
+struct GrassToday {
+  std::size_t offer = 0;  // the offer, at no price, that stands for it
+  KgDryMatter least;
+  KgDryMatter most;
+  KgDryMatter low;  // the ends of what it may eat
+  KgDryMatter high;
+};
+
 /// What decides one horse's ration.
 struct RationQuestion {
   Horse horse;
@@ -33,6 +43,9 @@ struct RationQuestion {
   /// The most of each offer this horse may have a day, as put out (before waste,
   /// after what the store loses), when the barn has to last; empty or one entry an offer.
   std::vector<std::optional<KgAsFed>> stock_a_day;
+  std::optional<GrassToday> grass = {};
+
+  [[nodiscard]] bool grazes(std::size_t offer) const { return grass && grass->offer == offer; }
 };
 
 enum class RowFamily {
@@ -46,6 +59,7 @@ enum class RowFamily {
   feed,
   maker,
   stock,
+  grazing,
   wish,
   margin  // what a promise keeps back for bad batches (confidence.h)
 };

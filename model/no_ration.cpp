@@ -22,6 +22,7 @@ bool may_be_loosened(const RowMeaning& row) {
       return false;
     case RowFamily::stock:
     case RowFamily::wish:
+    case RowFamily::grazing:
       return true;
     default:
       break;
@@ -61,6 +62,8 @@ RationQuestion with_bound(RationQuestion question, const RowMeaning& row, double
     }
   } else if (row.family == RowFamily::stock) {
     question.stock_a_day[*row.offer] = KgAsFed{bound};
+  } else if (row.family == RowFamily::grazing) {
+    (row.side == Side::lower ? question.grass->least : question.grass->most) = KgDryMatter{bound};
   } else if (row.family == RowFamily::wish) {
     std::vector<Wish> moved;
     for (Wish wish : question.horse.wishes) {
@@ -251,7 +254,8 @@ std::vector<double> miss_weights(const RationQuestion& question, const Formulati
   weights.reserve(formulation.rows.size());
   for (const RowMeaning& row : formulation.rows) {
     const bool law = (row.limit && row.limit->strength == Strength::law) ||
-                     row.family == RowFamily::maker || row.family == RowFamily::stock;
+                     row.family == RowFamily::maker || row.family == RowFamily::stock ||
+                     row.family == RowFamily::grazing;
     const double size =
         row.whole.empty() ? std::abs(row.bound) : std::abs(row.bound) / row.scale * usual_kg;
     weights.push_back(law && laws_hold ? unlimited : 1.0 / std::max(size, 0.1));

@@ -376,6 +376,11 @@ std::vector<std::string> advice_for(const Horse& horse) {
   const auto has = [&](HealthState s) { return horse.health.contains(s); };
   if (has(HealthState::laminitis_prone)) {
     advice.emplace_back("no grazing while laminitis is active; have the hay tested for sugar");
+    if (horse.grazing) {
+      advice.emplace_back(
+          "grass is the usual cause of laminitis, and its sugar changes with hour, weather and "
+          "frost: graze only as the vet agrees, and never on frosted or stressed grass");
+    }
     advice.emplace_back(
         "soaking hay lowers its sugar by an amount nobody can predict: "
         "no cut is reckoned with here");

@@ -25,22 +25,24 @@ std::vector<std::optional<KgAsFed>> yard_a_day(const std::vector<Offer>& offers,
 }
 
 bool lasts(const std::vector<Offer>& offers, const std::vector<std::optional<KgAsFed>>& most,
-           const Amounts& eaten) {
+           const Amounts& eaten, const std::vector<double>& season_shares) {
   for (std::size_t f = 0; f < offers.size(); ++f) {
     if (!most[f]) continue;
     double total = 0.0;
-    for (const auto& horse : eaten) {
-      if (!horse.empty()) total += put_out(offers[f], horse[f]);
+    for (std::size_t h = 0; h < eaten.size(); ++h) {
+      if (!eaten[h].empty()) total += season_shares[h] * put_out(offers[f], eaten[h][f]);
     }
     if (total > most[f]->in_kg() * (1.0 + 1e-9)) return false;
   }
   return true;
 }
 
-// All horses' programs side by side, with one row for each stock across them.
+// All horses' programs side by side, with one row for each stock across them. What
+// is fed on some of the days only counts for so much of the season.
 std::optional<Amounts> cheapest_split(const std::vector<Formulation>& formulations,
                                       const Amounts& alone, const std::vector<Offer>& offers,
-                                      const std::vector<std::optional<KgAsFed>>& most) {
+                                      const std::vector<std::optional<KgAsFed>>& most,
+                                      const std::vector<double>& season_shares) {
   LinearProgram yard;
   std::vector<int> first_column(formulations.size(), -1);
   for (std::size_t h = 0; h < formulations.size(); ++h) {
@@ -49,6 +51,7 @@ std::optional<Amounts> cheapest_split(const std::vector<Formulation>& formulatio
     first_column[h] = yard.column_count();
     for (Column column : formulations[h].program.columns()) {
       column.name = prefix + column.name;
+      column.cost *= season_shares[h];
       yard.add_column(std::move(column));
     }
     for (Row row : formulations[h].program.rows()) {
@@ -60,8 +63,10 @@ std::optional<Amounts> cheapest_split(const std::vector<Formulation>& formulatio
   for (std::size_t f = 0; f < offers.size(); ++f) {
     if (!most[f]) continue;
     Row stock{"stock/" + offers[f].name, -unlimited, most[f]->in_kg(), {}};
-    for (const int first : first_column) {
-      if (first >= 0) stock.terms.push_back({first + static_cast<int>(f), put_out(offers[f], 1.0)});
+    for (std::size_t h = 0; h < formulations.size(); ++h) {
+      if (first_column[h] < 0) continue;
+      stock.terms.push_back(
+          {first_column[h] + static_cast<int>(f), season_shares[h] * put_out(offers[f], 1.0)});
     }
     yard.add_row(std::move(stock));
   }
@@ -71,18 +76,22 @@ std::optional<Amounts> cheapest_split(const std::vector<Formulation>& formulatio
   for (std::size_t h = 0; h < formulations.size(); ++h) {
     if (first_column[h] < 0) continue;
     const auto begin = solution.columns.begin() + first_column[h];
-    split[h].assign(begin, begin + static_cast<std::ptrdiff_t>(offers.size()));
+    split[h].assign(begin, begin + formulations[h].program.column_count());
   }
   return split;
 }
 
 }  // namespace
 
-StockShares share_stock(const std::vector<RationQuestion>& questions, Days season) {
+StockShares share_stock(const std::vector<RationQuestion>& questions, Days season,
+                        const std::vector<Days>& days) {
   StockShares shares;
   shares.a_day.resize(questions.size());
   if (questions.empty()) return shares;
-  const std::vector<Offer>& offers = questions.front().offers;
+  std::vector<Offer> offers = questions.front().offers;
+  if (questions.front().grass) offers.pop_back();  // nobody stores it
+  std::vector<double> season_shares(questions.size(), 1.0);
+  for (std::size_t h = 0; h < days.size(); ++h) season_shares[h] = days[h] / season;
   const auto most = yard_a_day(offers, season);
 
   std::vector<Formulation> formulations;
@@ -91,13 +100,13 @@ StockShares share_stock(const std::vector<RationQuestion>& questions, Days seaso
   for (const RationQuestion& question : questions) {
     formulations.push_back(formulate(question));
     alone.push_back(solve(formulations.back().program).columns);
-    bodyweight_kg += question.horse.bodyweight.in_kg();
+    bodyweight_kg += season_shares[alone.size() - 1] * question.horse.bodyweight.in_kg();
   }
-  if (lasts(offers, most, alone)) return shares;
+  if (lasts(offers, most, alone, season_shares)) return shares;
 
   std::optional<Amounts> split;
   if (questions.size() <= most_horses_split_exactly) {
-    split = cheapest_split(formulations, alone, offers, most);
+    split = cheapest_split(formulations, alone, offers, most, season_shares);
   }
   shares.cheapest = split.has_value();
   for (std::size_t h = 0; h < questions.size(); ++h) {

@@ -11,6 +11,7 @@
 
 #include "model/feed.h"
 #include "model/handling.h"
+#include "model/pasture.h"
 #include "model/price_basis.h"
 #include "model/source_position.h"
 #include "model/time_of_day.h"
@@ -125,6 +126,7 @@ struct Horse {
   std::vector<TimeOfDay> feeding_times;  // of the bucket meals, where they are known
   std::optional<ConditionAim> condition;
   std::optional<Cold> cold;
+  std::optional<Grazing> grazing;
   double energy_factor = 1.0;  // this individual against the standard: good doer below 1
   std::vector<Wish> wishes;
   std::vector<Instruction> instructions;
