@@ -13,9 +13,11 @@ std::vector<Audit> audit(const Scenario& scenario) {
     const Horse& horse = best.question.horse;
     if (horse.fed_now.empty()) continue;
     Audit audit;
-    FedNow fed = fed_now_of(horse, scenario.stable.offers);
+    FedNow fed = fed_now_of(horse, best.question.offers);
+    const bool as_reckoned = add_grazed(fed, best.question);
     audit.without_price = std::move(fed.extra);
     audit.question = question_for(horse, fed.offers, horse.meals.value_or(best.question.meals));
+    if (as_reckoned) audit.question.grass = best.question.grass;
     // What the keeper wishes does not make what is fed adequate or not.
     audit.question.horse.wishes.clear();
     audit.formulation = formulate(audit.question);

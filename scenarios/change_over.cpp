@@ -12,6 +12,7 @@ std::optional<ChangeOver> change_over(const Scenario& scenario, const HorseAnswe
   if (answer.status != AnswerStatus::found || horse.fed_now.empty()) return std::nullopt;
   ChangeOver out;
   FedNow fed = fed_now_of(horse, answer.question.offers);
+  add_grazed(fed, answer.question);
   out.not_on_offer = std::move(fed.extra);
   Changeover& between = out.between;
   between.now = std::move(fed.amounts);

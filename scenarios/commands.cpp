@@ -91,12 +91,20 @@ std::string program_path(const std::string& path, const std::string& horse, bool
 
 void write_programs(const Command& command, const std::vector<HorseAnswer>& answers) {
   const std::string& path = *command.write_program;
-  for (const HorseAnswer& answer : answers) {
-    if (answer.formulation.rows.empty()) continue;  // refused: there is no program
-    const LinearProgram& program = answer.formulation.program;
-    write_whole(program_path(path, answer.question.horse.name, answers.size() > 1),
+  const auto write = [&](const LinearProgram& program, const std::string& name, bool several) {
+    write_whole(program_path(path, name, several),
                 path.ends_with(".mps") ? to_free_mps(program) : to_cplex_lp(program),
                 command.overwrite);
+  };
+  for (const HorseAnswer& answer : answers) {
+    if (answer.formulation.rows.empty()) continue;  // refused: there is no program
+    const std::string& horse = answer.question.horse.name;
+    write(answer.formulation.program, horse, answers.size() > 1);
+    for (const HorseAnswer& other : answer.other_spells) {
+      const MonthOfSeason& from = other.spell.months.front();
+      write(other.formulation.program, fmt::format("{}-{}-{:02}", horse, from.year, from.month),
+            true);
+    }
   }
 }
 
@@ -123,8 +131,8 @@ ExitStatus ration(const Command& command) {
   if (command.write_program) write_programs(command, answers);
   ExitStatus status = ExitStatus::done;
   for (const HorseAnswer& answer : answers) {
-    if (answer.status == AnswerStatus::failed) return ExitStatus::failed;
-    if (answer.status != AnswerStatus::found) status = ExitStatus::no;
+    if (answer.worst() == AnswerStatus::failed) return ExitStatus::failed;
+    if (answer.worst() != AnswerStatus::found) status = ExitStatus::no;
   }
   return status;
 }

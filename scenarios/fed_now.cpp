@@ -53,4 +53,15 @@ FedNow fed_now_of(const Horse& horse, const std::vector<Offer>& offers) {
   return now;
 }
 
+bool add_grazed(FedNow& fed, const RationQuestion& question) {
+  for (std::size_t i = 0; i < fed.offers.size(); ++i) {
+    if (fed.offers[i].feed.group == FeedGroup::grass && fed.amounts[i] > 0.0) return false;
+  }
+  if (question.grass) {
+    const GrassToday& grass = *question.grass;
+    fed.amounts[grass.offer] = fed.offers[grass.offer].feed.as_fed(grass.most).in_kg();
+  }
+  return true;
+}
+
 }  // namespace haymow

@@ -6,6 +6,7 @@
 #include <utility>
 #include <vector>
 
+#include "model/formulate.h"
 #include "model/stable.h"
 
 namespace haymow {
@@ -15,6 +16,11 @@ struct FedNow {
   std::vector<double> amounts;     // kg as fed eaten a day, one an offer: waste feeds nobody
   std::vector<std::string> extra;  // names of the feeds that are not on offer, without a price
 };
+
+/// The grass of `question` is eaten beside what is fed, as much as is reckoned, unless
+/// the keeper names grass and so puts a figure to it: false then. Offers of `fed` are
+/// those of the question, then others.
+bool add_grazed(FedNow& fed, const RationQuestion& question);
 
 [[nodiscard]] FedNow fed_now_of(const Horse& horse, const std::vector<Offer>& offers);
 

@@ -24,6 +24,10 @@ Section amounts_section(const HorseAnswer& answer, const Wording& words) {
   table.headings = {"feed", "a day", each, "dry matter", "cost"};
   for (const Portion& p : ration.portions) {
     const Offer& offer = answer.question.offers[p.offer];
+    if (answer.question.grazes(p.offer)) {
+      table.rows.push_back({offer.name, "grazed", "", words.mass(p.dry_matter.in_kg()), ""});
+      continue;
+    }
     const bool bucket = offer.feed.is_bucket_feed();
     table.rows.push_back({offer.name, words.mass(p.put_out.in_kg()),
                           bucket ? words.mass(p.put_out.in_kg() / ration.meals) : "as forage",

@@ -4,6 +4,7 @@
 
 #include <algorithm>
 #include <cmath>
+#include <utility>
 
 #include "scenarios/report_json_rows.h"
 #include "scenarios/report_parts.h"
@@ -56,7 +57,9 @@ Table steps_table(const ChangeOver& change, const std::vector<std::size_t>& feed
     table.headings.push_back(day_text(change, change.plan.steps[k].from_day));
   }
   for (const std::size_t j : feeds) {
-    std::vector<std::string> row{change.between.question.offers[j].name};
+    std::string name = change.between.question.offers[j].name;
+    if (change.between.question.grazes(j)) name += " (grazed)";
+    std::vector<std::string> row{std::move(name)};
     if (with_now) row.push_back(cell(j, change.between.now));
     for (const std::size_t k : steps) row.push_back(cell(j, change.plan.steps[k].amounts));
     table.rows.push_back(std::move(row));

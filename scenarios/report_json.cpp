@@ -6,6 +6,7 @@
 
 #include "feeds/feed_table.h"
 #include "scenarios/feed_costs.h"
+#include "scenarios/json_parts.h"
 #include "scenarios/report.h"
 #include "scenarios/report_change.h"
 #include "scenarios/report_json_doubt.h"
@@ -19,6 +20,8 @@ namespace {
 
 constexpr int schema_version = 1;
 
+}  // namespace
+
 Json feeds_of(const Ration& ration, const std::vector<Offer>& offers) {
   Json feeds = Json::array();
   for (const Portion& p : ration.portions) {
@@ -30,6 +33,8 @@ Json feeds_of(const Ration& ration, const std::vector<Offer>& offers) {
   }
   return feeds;
 }
+
+namespace {
 
 Json nutrients_of(const Ration& ration) {
   Json nutrients = Json::array();
@@ -88,12 +93,16 @@ Json unused_of(const HorseAnswer& answer) {
   return unused;
 }
 
+}  // namespace
+
 Json certificate_of(const Certificate& certificate) {
   return {{"relative_gap", number(certificate.relative_gap)},
           {"largest_violation", number(certificate.largest_violation)},
           {"largest_dual_violation", number(certificate.largest_dual_violation)},
           {"lower_bound", number(certificate.lower_bound)}};
 }
+
+namespace {
 
 void add_found(Json& out, const HorseAnswer& answer) {
   const std::vector<Offer>& offers = answer.question.offers;
@@ -186,6 +195,7 @@ Json answer_of(const HorseAnswer& answer) {
   if (answer.no_ration) add_no_ration(out, answer);
   if (answer.status == AnswerStatus::none) out["meals"] = answer.question.meals;
   if (answer.promise) out["promise"] = promise_of(answer);
+  add_grazing(out, answer);
   return out;
 }
 
@@ -220,8 +230,8 @@ std::string text_of(const Json& json) { return json.dump(2) + "\n"; }
 std::string ration_json(const Scenario& scenario, const std::vector<HorseAnswer>& answers) {
   std::string_view status = "found";
   for (const HorseAnswer& answer : answers) {
-    if (answer.status == AnswerStatus::failed) status = "failed";
-    if (answer.status != AnswerStatus::found && status == "found") status = "none";
+    if (answer.worst() == AnswerStatus::failed) status = "failed";
+    if (answer.worst() != AnswerStatus::found && status == "found") status = "none";
   }
   Json out = head("ration", status, scenario);
   out["own_feeds"] = own_feeds_json(scenario);

@@ -5,6 +5,8 @@
 #include <algorithm>
 #include <vector>
 
+#include "scenarios/report_grazing.h"
+
 namespace haymow {
 namespace {
 
@@ -29,10 +31,9 @@ std::string headline(const HorseAnswer& answer, const Wording& words) {
   const Ration& ration = ration_to_feed(answer);
   std::vector<std::string> feeds;
   for (const Portion& p : ration.portions) {
-    feeds.push_back(
-        fmt::format("{} {}", words.mass(p.put_out.in_kg()), answer.question.offers[p.offer].name));
+    feeds.push_back(portion_in_brief(answer.question, p, words));
   }
-  return fmt::format("{}: {}; {} a day", name, listed(feeds),
+  return fmt::format("{}{}: {}; {} a day", name, in_its_month(answer), listed(feeds),
                      words.money_with_code(ration.cost.in_units()));
 }
 

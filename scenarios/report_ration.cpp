@@ -6,6 +6,7 @@
 #include "scenarios/report_amounts.h"
 #include "scenarios/report_change.h"
 #include "scenarios/report_doubt.h"
+#include "scenarios/report_grazing.h"
 #include "scenarios/report_own_feeds.h"
 #include "scenarios/report_parts.h"
 #include "scenarios/report_soaking.h"
@@ -22,10 +23,13 @@ constexpr double much_from_memory = 0.25;
 Section holding(const Explanation& explanation, const Wording& words, bool all) {
   Section section{"What holds it", {}, {}};
   std::size_t told = 0;
-  for (const HeldLimit& limit : explanation.limits) {
+  std::vector<HeldLimit> limits = explanation.limits;
+  // Grass is given, not a limit; its section says what it is worth.
+  std::erase_if(limits, [](const HeldLimit& l) { return l.row.family == RowFamily::grazing; });
+  for (const HeldLimit& limit : limits) {
     if (!all && told == most_limits_told) {
-      section.sentences.push_back(fmt::format("{} more limits hold it a little (-v shows them).",
-                                              explanation.limits.size() - told));
+      section.sentences.push_back(
+          fmt::format("{} more limits hold it a little (-v shows them).", limits.size() - told));
       break;
     }
     section.sentences.push_back(words.held(limit));
@@ -38,7 +42,7 @@ Section holding(const Explanation& explanation, const Wording& words, bool all) 
 Section paid_for(const HorseAnswer& answer, const Wording& words) {
   Section section{"What each feed is paid for", {}, {}};
   for (const FeedWorth& worth : answer.explanation->worth) {
-    if (!fed(answer, worth.offer)) continue;
+    if (!fed(answer, worth.offer) || answer.question.grazes(worth.offer)) continue;
     section.sentences.push_back(words.worth(worth, answer.question, answer.formulation));
   }
   return section;
@@ -199,6 +203,8 @@ Report::Part found_part(const HorseAnswer& answer, const Scenario& scenario, con
   Report::Part part{headline(answer, words), true, {}};
   part.sections.push_back(amounts_section(answer, words));
   part.sections.push_back(soaking_section(answer, words));
+  part.sections.push_back(grazing_section(answer, words));
+  part.sections.push_back(months_section(answer, words));
   add_change_sections(part, answer, words, verbose);
   part.sections.push_back(holding(*answer.explanation, words, verbose));
   part.sections.push_back(paid_for(answer, words));
@@ -241,14 +247,18 @@ Report::Part no_ration_part(const HorseAnswer& answer, const Wording& words) {
   if (no.mends.empty()) {
     mends.sentences.emplace_back("No single change mends it: two limits would have to give.");
   }
+  if (std::string hours = turnout_that_mends(answer, words); !hours.empty()) {
+    mends.sentences.push_back(std::move(hours));
+  }
   part.sections.push_back(std::move(mends));
+  part.sections.push_back(grazing_section(answer, words));
+  part.sections.push_back(months_section(answer, words));
 
   if (!no.nearest.portions.empty()) {
     Section nearest{"The nearest ration, which is not safe as it stands", {}, {}};
     std::vector<std::string> feeds;
     for (const Portion& p : no.nearest.portions) {
-      feeds.push_back(fmt::format("{} {}", words.mass(p.put_out.in_kg()),
-                                  answer.question.offers[p.offer].name));
+      feeds.push_back(portion_in_brief(answer.question, p, words));
     }
     nearest.sentences.push_back(fmt::format("{}; {} a day. It misses:", listed(feeds),
                                             words.money_with_code(no.nearest.cost.in_units())));
@@ -288,6 +298,7 @@ Report::Part part_for(const HorseAnswer& answer, const Scenario& scenario, const
 Section stock_section(const Scenario& scenario, const std::vector<HorseAnswer>& answers,
                       const Wording& words) {
   Section section{"What is in the barn", {}, {}};
+  if (fed_by_month(answers)) return season_stock_section(scenario, answers, words);
   const auto& offers = scenario.stable.offers;
   for (std::size_t f = 0; f < offers.size(); ++f) {
     if (!offers[f].on_hand) continue;
@@ -333,9 +344,10 @@ Report ration_report(const Scenario& scenario, const std::vector<HorseAnswer>& a
     }
     report.parts.push_back(part_for(answer, scenario, words, options.verbose));
   }
-  report.title = fmt::format("{}{}{} of {} horses fed for {} a day", scenario.stable.yard,
+  report.title = fmt::format("{}{}{} of {} horses fed for {} a day{}", scenario.stable.yard,
                              scenario.stable.yard.empty() ? "" : ": ", found, answers.size(),
-                             words.money_with_code(total.in_units()));
+                             words.money_with_code(total.in_units()),
+                             fed_by_month(answers) ? in_first_month(scenario) : "");
   report.closing.push_back(yard_soaking_section(answers, words));
   report.closing.push_back(stock_section(scenario, answers, words));
   report.closing.push_back(assumptions(scenario));

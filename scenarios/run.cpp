@@ -53,14 +53,15 @@ void choose_fewest_meals(RationQuestion& question) {
 
 // Stocks that must last the season are shared; when the meals chosen leave no
 // way to share them, with as many meals as may be chosen.
-void share_stocks(std::vector<RationQuestion>& questions, Days season) {
-  StockShares shares = share_stock(questions, season);
+void share_stocks(std::vector<RationQuestion>& questions, Days season,
+                  const std::vector<Days>& days) {
+  StockShares shares = share_stock(questions, season, days);
   if (!shares.cheapest) {
     std::vector<RationQuestion> with_more_meals = questions;
     for (RationQuestion& question : with_more_meals) {
       if (!question.horse.meals) question.meals = most_meals_chosen;
     }
-    StockShares more = share_stock(with_more_meals, season);
+    StockShares more = share_stock(with_more_meals, season, days);
     if (more.cheapest) shares = std::move(more);
   }
   for (std::size_t h = 0; h < questions.size(); ++h) {
@@ -146,6 +147,12 @@ HorseAnswer answer(RationQuestion question, const RunOptions& options) {
   out.practical = guarded ? practical_guarded(out.question, *guarded, bound)
                           : practical_ration(out.question, out.formulation, bound);
   out.explanation = explain(out.question, out.formulation, out.solution);
+  if (out.question.grass) {
+    // As the figures have it: a promise against bad batches has columns of its own.
+    std::vector<double> amounts = out.amounts_to_feed();
+    amounts.resize(out.question.offers.size());
+    out.grass = check_grass(out.question, formulate(out.question), amounts);
+  }
   return out;
 }
 
@@ -168,20 +175,50 @@ HorseAnswer answer_to_weigh(RationQuestion question, const RunOptions& options) 
 
 }  // namespace
 
+AnswerStatus HorseAnswer::worst() const {
+  AnswerStatus worst = status;
+  for (const HorseAnswer& other : other_spells) {
+    if (other.status == AnswerStatus::failed) worst = AnswerStatus::failed;
+    if (other.status != AnswerStatus::found && worst == AnswerStatus::found) worst = other.status;
+  }
+  return worst;
+}
+
 std::vector<HorseAnswer> run(const Scenario& scenario, const RunOptions& options) {
   const Stable& stable = scenario.stable;
+  const auto season = months_of(scenario.from, scenario.until);
   std::vector<RationQuestion> questions;
-  for (const Horse& horse : stable.horses) {
+  std::vector<GrassSpell> spells;
+  std::vector<std::size_t> horse_of;
+  for (std::size_t h = 0; h < stable.horses.size(); ++h) {
+    const Horse& horse = stable.horses[h];
     const int fewest = horse.health.contains(HealthState::cannot_chew) ? least_meals_of_mash : 1;
-    questions.push_back(question_for(horse, stable.offers, horse.meals.value_or(fewest)));
-    choose_fewest_meals(questions.back());
+    for (GrassSpell& spell : spells_of(horse, season)) {
+      RationQuestion question = question_for(horse, stable.offers, horse.meals.value_or(fewest));
+      if (spell.month) question = with_grass(std::move(question), *spell.month);
+      questions.push_back(std::move(question));
+      choose_fewest_meals(questions.back());
+      spells.push_back(std::move(spell));
+      horse_of.push_back(h);
+    }
   }
-  if (stable.season) share_stocks(questions, *stable.season);
+  if (stable.season) {
+    std::vector<Days> days;
+    days.reserve(spells.size());
+    for (const GrassSpell& spell : spells) days.push_back(spell.days);
+    share_stocks(questions, *stable.season, days);
+  }
   std::vector<HorseAnswer> answers;
-  answers.reserve(questions.size());
-  for (RationQuestion& question : questions) {
-    answers.push_back(answer_to_weigh(std::move(question), options));
-    answers.back().change = change_over(scenario, answers.back());
+  answers.reserve(stable.horses.size());
+  for (std::size_t q = 0; q < questions.size(); ++q) {
+    HorseAnswer next = answer_to_weigh(std::move(questions[q]), options);
+    next.spell = std::move(spells[q]);
+    if (horse_of[q] < answers.size()) {
+      answers[horse_of[q]].other_spells.push_back(std::move(next));
+    } else {
+      next.change = change_over(scenario, next);
+      answers.push_back(std::move(next));
+    }
   }
   return answers;
 }

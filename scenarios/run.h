@@ -7,10 +7,12 @@
 
 #include "model/confidence.h"
 #include "model/explanation.h"
+#include "model/grass_check.h"
 #include "model/no_ration.h"
 #include "model/practical.h"
 #include "scenarios/change_over.h"
 #include "scenarios/scenario.h"
+#include "scenarios/season_months.h"
 #include "solver/certify.h"
 
 namespace haymow {
@@ -51,6 +53,13 @@ struct HorseAnswer {
   std::optional<NoRation> no_ration;         // none, unless only the promise stands in the way
   std::optional<PromiseMade> promise;        // where one was asked for
   std::optional<ChangeOver> change;          // found, and the file says what is fed now
+  std::optional<GrassCheck> grass;           // found, and grazing: the ends of its range
+  GrassSpell spell;                          // the days this answer is for
+  /// The rest of the season, where the grass is another; every one in full.
+  std::vector<HorseAnswer> other_spells;
+
+  /// The worst of this answer and those of the other spells.
+  [[nodiscard]] AnswerStatus worst() const;
 
   /// Kg as fed eaten of each offer in the ration to feed: whole steps where there are some.
   [[nodiscard]] const std::vector<double>& amounts_to_feed() const {

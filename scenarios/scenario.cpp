@@ -78,7 +78,7 @@ bool read_all_offers(const MapReader& file, Scenario& scenario, Findings& findin
   const std::size_t before = findings.error_count();
   const YamlEntry* forage = file.find("forage");
   const YamlEntry* market = file.find("market");
-  const SeasonStart season{scenario.from, file.find_quietly("season") != nullptr};
+  const SeasonStart season{scenario.from, scenario.until, file.find_quietly("season") != nullptr};
   auto& all = scenario.stable.offers;
   std::vector<EnergyGap> gaps;
   if (forage != nullptr) read_offers(forage->value, true, season, all, gaps, findings);
@@ -118,7 +118,7 @@ void read_horses(const MapReader& file, const FeedNames& names, Scenario& scenar
                     "write `horses:` and below it `  - name: ...` for each horse", ""});
     return;
   }
-  const SeasonStart season{scenario.from, file.find_quietly("season") != nullptr};
+  const SeasonStart season{scenario.from, scenario.until, file.find_quietly("season") != nullptr};
   const std::vector<TimeOfDay> yard_times = read_feeding_times(file, findings);
   std::map<std::string, int> line_of_name;
   for (const YamlNode& node : list.items) {

@@ -12,6 +12,7 @@
 #include "model/bodyweight.h"
 #include "scenarios/scenario_dates.h"
 #include "scenarios/scenario_feeding_times.h"
+#include "scenarios/scenario_grazing.h"
 #include "scenarios/scenario_keys.h"
 #include "scenarios/scenario_life_stage.h"
 #include "scenarios/scenario_values.h"
@@ -59,6 +60,7 @@ class HorseReader {
     read_health();
     read_condition();
     read_cold();
+    read_grazing(map_, season_, horse_);
     if (const auto factor = number("energy factor", least_energy_factor, most_energy_factor)) {
       horse_.energy_factor = *factor;
     }

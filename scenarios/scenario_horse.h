@@ -14,6 +14,7 @@ namespace haymow {
 /// What the days until a date are counted from.
 struct SeasonStart {
   std::optional<Date> from;
+  std::optional<Date> until;
   bool given = false;  // the file has a season, read or not
 };
 

@@ -3,11 +3,17 @@
 namespace haymow {
 
 std::vector<KeyGroup> key_groups() {
-  return {{"the file", scenario_keys},     {"season", season_keys},
-          {"change", change_keys},         {"a horse", horse_keys},
-          {"condition", condition_keys},   {"cold", cold_keys},
-          {"feeds", feeds_keys},           {"an instruction", instruction_keys},
-          {"a feed on offer", offer_keys}, {"soaking", soaking_keys}};
+  return {{"the file", scenario_keys},
+          {"season", season_keys},
+          {"change", change_keys},
+          {"a horse", horse_keys},
+          {"condition", condition_keys},
+          {"cold", cold_keys},
+          {"grazing", grazing_keys},
+          {"feeds", feeds_keys},
+          {"an instruction", instruction_keys},
+          {"a feed on offer", offer_keys},
+          {"soaking", soaking_keys}};
 }
 
 }  // namespace haymow

@@ -14,13 +14,15 @@ inline constexpr std::array<std::string_view, 9> scenario_keys{
     "horses", "forage", "market", "feeding times"};
 inline constexpr std::array<std::string_view, 2> season_keys{"from", "until"};
 inline constexpr std::array<std::string_view, 2> change_keys{"from", "over"};
-inline constexpr std::array<std::string_view, 21> horse_keys{
-    "name",         "bodyweight",  "girth",        "length",        "shape",     "mature weight",
-    "work",         "maintenance", "stallion",     "pregnant",      "lactating", "age",
-    "condition",    "meals",       "health",       "energy factor", "cold",      "feeds",
-    "instructions", "fed now",     "feeding times"};
+inline constexpr std::array<std::string_view, 22> horse_keys{
+    "name",         "bodyweight",  "girth",         "length",        "shape",     "mature weight",
+    "work",         "maintenance", "stallion",      "pregnant",      "lactating", "age",
+    "condition",    "meals",       "health",        "energy factor", "cold",      "feeds",
+    "instructions", "fed now",     "feeding times", "grazing"};
 inline constexpr std::array<std::string_view, 3> condition_keys{"now", "aim", "by"};
 inline constexpr std::array<std::string_view, 2> cold_keys{"temperature", "critical"};
+inline constexpr std::array<std::string_view, 6> grazing_keys{"turnout", "grass", "muzzle",
+                                                              "month",   "area",  "shared by"};
 inline constexpr std::array<std::string_view, 4> feeds_keys{"none", "at least", "at most",
                                                             "exactly"};
 inline constexpr std::array<std::string_view, 3> instruction_keys{"rule", "limit", "by"};

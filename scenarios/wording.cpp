@@ -138,6 +138,8 @@ std::string Wording::subject(const RowMeaning& row) {
       return fmt::format("the maker's daily amount of {}", feed_in(row.id));
     case RowFamily::stock:
       return fmt::format("{} in the barn", feed_in(row.id));
+    case RowFamily::grazing:
+      return "grass at pasture";
     case RowFamily::wish:
       return row.wish_kind == WishKind::none ? fmt::format("your `none` of {}", row.wish)
                                              : fmt::format("your wish for {}", row.wish);
@@ -159,6 +161,9 @@ std::string Wording::demand(const RowMeaning& row) const {
   if (row.family == RowFamily::wish) {
     return fmt::format("{} {} of {}, as you wish", least_or_most(row.side), mass(row.bound),
                        row.wish);
+  }
+  if (row.family == RowFamily::grazing) {
+    return fmt::format("{} of grass at pasture, as reckoned", quantity(row.bound, row.unit));
   }
   if (row.limit && row.limit->number == 0.0) return row.limit->sentence;
   if (row.family == RowFamily::need) {
@@ -278,6 +283,11 @@ std::string Wording::mend(const Mend& mend) const {
   const std::string change = fmt::format(
       "{} {} {} instead of {}", subject(row), least_or_most(row.side), quantity(mend.to, mend.unit),
       quantity(row.limit && row.limit->number != 0.0 ? row.limit->number : row.bound, mend.unit));
+  if (row.family == RowFamily::grazing) {
+    return fmt::format("Grass at pasture of {} instead of {}: {} a day.",
+                       quantity(mend.to, mend.unit), quantity(row.bound, mend.unit),
+                       money_with_code(mend.cost.in_units()));
+  }
   const std::string cost = fmt::format("{} a day", money_with_code(mend.cost.in_units()));
   switch (mend.kind) {
     case Mend::Kind::vet:

@@ -115,6 +115,24 @@ market:
     price: 9.00 per 20 kg bag
 """
 
+# Grass to get fat on, the whole summer but April.
+too_much_grass = """
+yard: Green Field
+money: GBP
+season: {from: 2027-04-01, until: 2027-06-30}
+horses:
+  - name: Fern
+    bodyweight: 500 kg
+    work: none
+    grazing: {turnout: {april: 3 h, may to june: 24 h}, grass: good, area: 2 ha}
+forage:
+  - {feed: "meadow hay, late cut", name: our hay, price: 5.00 per 20 kg bale}
+market:
+  - {feed: balancer pellet, price: 28.00 per 20 kg bag}
+  - {feed: vitamin and mineral powder, price: 21.00 per 3 kg tub}
+  - {feed: salt, price: 11.00 per 25 kg bag}
+"""
+
 with_mistakes = """
 yrd: Ninefields
 horses:
@@ -354,6 +372,10 @@ damages = [
     ("a mend without what to do", "none", lambda d: d["horses"][0]["mends"][0].pop("to")),
     ("a need without its source", "needs", lambda d: d["horses"][0]["needs"][0].update(source="")),
     ("a rule without its strength", "needs", lambda d: d["horses"][0]["rules"][0].pop("strength")),
+    ("a month without its days", "grazing",
+     lambda d: d["horses"][0]["months"][0].pop("days")),
+    ("grass below zero", "grazing",
+     lambda d: d["horses"][0]["grazing"].update(low_kg_dry_matter=-1)),
     ("a verdict is gone", "audit", lambda d: d["horses"][0].pop("adequate")),
     ("a figure of no origin", "feed",
      lambda d: d["feeds"][0]["per_kg_dry_matter"][0].update(origin="hearsay")),
@@ -423,6 +445,8 @@ def main():
         "ration": program.answer(0, "ration", example),
         "none": program.answer(1, "ration", "-", text=no_ration),
         "short": program.answer(1, "ration", "-", text=short_of_hay),
+        "grazing": program.answer(0, "ration", str(asked.tree / "scenarios/examples/summerfield.yaml")),
+        "too much grass": program.answer(1, "ration", "-", text=too_much_grass),
         "needs": program.answer(0, "needs", example),
         "audit": program.answer(1, "audit", example),
         "feeds": program.answer(0, "feeds"),

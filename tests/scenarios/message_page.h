@@ -29,13 +29,14 @@ inline std::vector<std::string> patterns() {
   return found;
 }
 
-/// True when `text` is `pattern` with something in place of each `...`.
+/// True when `text` is `pattern` with something in place of each `...`; nothing, where
+/// that something was a tick.
 inline bool fits(std::string_view text, std::string_view pattern) {
   constexpr std::string_view gap = "...";
   const std::size_t at = pattern.find(gap);
   if (at == std::string_view::npos) return text == pattern;
   if (text.substr(0, at) != pattern.substr(0, at)) return false;
-  for (std::size_t from = at + 1; from <= text.size(); ++from) {
+  for (std::size_t from = at; from <= text.size(); ++from) {
     if (fits(text.substr(from), pattern.substr(at + gap.size()))) return true;
   }
   return false;
