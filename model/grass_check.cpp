@@ -45,10 +45,10 @@ std::optional<std::vector<double>> hay_that_mends(const RationQuestion& question
   LinearProgram program;
   for (std::size_t j = 0; j < amounts.size(); ++j) {
     Column column{formulation.program.columns()[j].name, end.amounts[j], end.amounts[j], 0.0};
-    if (is_hay(question, j)) {
-      column.lower = more ? amounts[j] : 0.0;
-      column.upper = more ? unlimited : amounts[j];
-      column.cost = more ? 1.0 : -1.0;
+    if (is_hay(question, j) && more) {
+      column = {column.name, amounts[j], unlimited, 1.0};
+    } else if (is_hay(question, j)) {
+      column = {column.name, 0.0, amounts[j], -1.0};
     }
     program.add_column(std::move(column));
   }

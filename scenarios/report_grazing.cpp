@@ -148,14 +148,14 @@ std::string at_high(const HorseAnswer& answer, const Wording& words) {
 }
 
 // What grass is worth to the keeper, where it saves anything.
-std::string worth_of_grass(const HorseAnswer& answer, const Wording& words) {
+std::string worth_of_grass(const HorseAnswer& answer) {
   double saves = 0.0;
   for (const HeldLimit& limit : answer.explanation->limits) {
     if (limit.row.id == "grazing/max") saves = limit.loosening_saves;
   }
   if (saves <= 0.0) return "";
   return fmt::format("Another 100 g of dry matter of grass would save {} a day.",
-                     words.money(0.1 * saves));
+                     Wording::money(0.1 * saves));
 }
 
 const HorseAnswer& answer_for(const HorseAnswer& first, const MonthOfSeason& month) {
@@ -249,6 +249,12 @@ std::vector<std::string> months_without_ration(const HorseAnswer& first, const W
   return sentences;
 }
 
+// Months for which some horse has no ration take nothing of the barn in the sum.
+bool all_fed(const std::vector<HorseAnswer>& answers) {
+  return std::all_of(answers.begin(), answers.end(),
+                     [](const HorseAnswer& a) { return a.worst() == AnswerStatus::found; });
+}
+
 // Kilograms of one offer put out a day by all horses in a month.
 double put_out_in(const std::vector<HorseAnswer>& answers, const MonthOfSeason& month,
                   std::size_t offer) {
@@ -300,7 +306,7 @@ Section grazing_section(const HorseAnswer& answer, const Wording& words) {
   if (answer.grass) {
     say(at_low(answer, words));
     say(at_high(answer, words));
-    say(worth_of_grass(answer, words));
+    say(worth_of_grass(answer));
   }
   say("Nobody weighs grass: go by condition and girth. Bring a horse to it by 15 minutes more a "
       "day up to 4 or 5 hours, hay first.");
@@ -318,7 +324,7 @@ Section months_section(const HorseAnswer& answer, const Wording& words) {
     const Money a_day = found ? ration_to_feed(*alike.answer).cost : Money{};
     whole += a_day * alike.days.in_days();
     table.rows.push_back({alike.name, range_of_grass(*alike.answer, words),
-                          found ? words.money(a_day.in_units()) : "",
+                          found ? Wording::money(a_day.in_units()) : "",
                           fed_in(*alike.answer, words)});
   }
   section.sentences.push_back(
@@ -364,6 +370,10 @@ Section season_stock_section(const Scenario& scenario, const std::vector<HorseAn
                              const Wording& words) {
   Section section{"What is in the barn", {}, {}};
   const auto& offers = scenario.stable.offers;
+  const std::string left_out =
+      all_fed(answers) ? ""
+                       : " Horses and months without a ration are not in this sum: they would "
+                         "take more.";
   for (std::size_t f = 0; f < offers.size(); ++f) {
     if (!offers[f].on_hand) continue;
     const double stock = offers[f].stock_to_put_out()->in_kg();
@@ -381,9 +391,9 @@ Section season_stock_section(const Scenario& scenario, const std::vector<HorseAn
       days += month.days.in_days();
     }
     if (used <= 0.0) continue;
-    section.sentences.push_back(fmt::format("{}: the season's {:.0f} days take {} of {}.{}",
+    section.sentences.push_back(fmt::format("{}: the season's {:.0f} days take {} of {}.{}{}",
                                             offers[f].name, days, words.mass(used),
-                                            words.mass(stock), runs_out));
+                                            words.mass(stock), runs_out, left_out));
   }
   return section;
 }

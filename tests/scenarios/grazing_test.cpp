@@ -203,14 +203,19 @@ TEST(GrazingRun, GrassAndFatClashForAGoodDoer) {
 }
 
 TEST(GrazingRun, AMonthWithoutARationIsNoSilentOne) {
-  const Scenario scenario = scenario_of(
-      yard("{turnout: {april: 3 h, may to june: 24 h}, grass: good, area: 2 ha}",
-           "season: {from: 2027-04-01, until: 2027-06-30}\n", "bodyweight: 500 kg, work: none"));
+  const Scenario scenario =
+      scenario_of(yard("{turnout: {april: 3 h, may to june: 24 h}, grass: good, area: 2 ha}",
+                       "season: {from: 2027-04-01, until: 2027-06-30}\n",
+                       "bodyweight: 500 kg, work: none", ", on hand: 5000 kg"));
   const auto answers = run(scenario);
   EXPECT_EQ(answers.front().status, AnswerStatus::found);
   EXPECT_EQ(answers.front().worst(), AnswerStatus::none);
   const std::string text = told(scenario);
   EXPECT_THAT(text, HasSubstr("In May these cannot all hold"));
+  const Section barn =
+      season_stock_section(scenario, answers, Wording(Units::metric, scenario.stable.money));
+  ASSERT_THAT(barn.sentences, SizeIs(1));
+  EXPECT_THAT(barn.sentences[0], HasSubstr("without a ration are not in this sum"));
   const auto json = nlohmann::json::parse(ration_json(scenario, answers));
   EXPECT_EQ(json["status"], "none");
   EXPECT_EQ(json["horses"][0]["status"], "found");
