@@ -76,8 +76,11 @@ class StepProgram {
     std::vector<double> amounts(mixture_.size(), 0.0);
     for (std::size_t j = 0; j < amounts.size(); ++j) {
       if (column_[j] < 0) continue;
-      const double steps = std::round(solution.columns[static_cast<std::size_t>(column_[j])]);
-      amounts[j] = steps * eaten_a_step_kg(change_, j);
+      const auto column = static_cast<std::size_t>(column_[j]);
+      const double steps = solution.columns[column];
+      amounts[j] = program_.columns()[column].whole
+                       ? std::round(steps) * eaten_a_step_kg(change_, j)
+                       : previous_[j];
     }
     // Judged without the solver's word.
     for (std::size_t i = 0; i < change_.formulation.rows.size(); ++i) {
@@ -96,6 +99,7 @@ class StepProgram {
   struct Steps {
     double least = 0.0;
     double most = 0.0;
+    bool whole = true;  // false: no whole step lies between here and the end; it stays
   };
 
   // From one rounding of the mixture to the other, and never back.
@@ -108,11 +112,14 @@ class StepProgram {
                 std::ceil(mix - whole_tolerance) + widen_};
     if (change_.then[j] >= change_.now[j]) {
       steps.least = std::max(steps.least, std::ceil(before - whole_tolerance));
-      steps.most = std::min(steps.most, std::ceil(end - whole_tolerance));
+      // A new ration in finer steps than these is reached only at the end.
+      steps.most = std::min(steps.most, std::floor(end + whole_tolerance));
+      if (steps.most < std::ceil(before - whole_tolerance)) return {before, before, false};
     } else {
       steps.most = std::min(steps.most, std::floor(before + whole_tolerance));
       // Cutting a concentrate down is safe at any speed: common practice, no source.
-      const double floor = std::floor(end + whole_tolerance);
+      const double floor = std::ceil(end - whole_tolerance);
+      if (std::floor(before + whole_tolerance) < floor) return {before, before, false};
       steps.least = is_concentrate(change_, j) ? floor : std::max(steps.least, floor);
     }
     steps.least = std::clamp(steps.least, 0.0, std::max(steps.most, 0.0));
@@ -126,8 +133,8 @@ class StepProgram {
       if (change_.now[j] <= 0.0 && change_.then[j] <= 0.0) continue;
       const Steps steps = steps_of(j);
       const double mix = mixture_[j] / eaten_a_step_kg(change_, j);
-      column_[j] = program_.add_column(
-          {fmt::format("steps {}", j), steps.least, std::max(steps.most, steps.least), 0.0, true});
+      column_[j] = program_.add_column({fmt::format("steps {}", j), steps.least,
+                                        std::max(steps.most, steps.least), 0.0, steps.whole});
       const int away = program_.add_column({fmt::format("away {}", j), 0.0, unlimited, 1.0, false});
       program_.add_row(
           {fmt::format("above {}", j), -mix, unlimited, {{away, 1.0}, {column_[j], -1.0}}});

@@ -9,6 +9,7 @@
 #include <string_view>
 #include <utility>
 
+#include "model/meal_shares.h"
 #include "model/naming.h"
 
 namespace haymow {
@@ -265,8 +266,8 @@ void Writer::starch_and_sugar() {
   const Coefficient nsc = [this](const Offer& offer) {
     return counted_high(offer, Nutrient::starch) + counted_high(offer, Nutrient::sugar);
   };
-  amount_rule("starch_meal/max", RowFamily::starch, bodyweight_kg() * question_.meals, "g",
-              bucket_starch);
+  amount_rule("starch_meal/max", RowFamily::starch, bodyweight_kg() / largest_meal_share(question_),
+              "g", bucket_starch);
   amount_rule("starch_day/max", RowFamily::starch, bodyweight_kg(), "g", bucket_starch);
   // g per kg of dry matter to per cent: 0.1.
   share_rule("nsc_share/max", RowFamily::starch, 0.1, nsc, dry);
@@ -286,8 +287,8 @@ void Writer::starch_and_sugar() {
 }
 
 void Writer::meals() {
-  amount_rule("meal_size/max", RowFamily::meal, bodyweight_kg() / 100.0 * question_.meals,
-              "kg dry matter",
+  amount_rule("meal_size/max", RowFamily::meal,
+              bodyweight_kg() / 100.0 / largest_meal_share(question_), "kg dry matter",
               [](const Offer& o) { return o.feed.is_bucket_feed() ? dry(o) : 0.0; });
 }
 

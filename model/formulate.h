@@ -43,6 +43,9 @@ struct RationQuestion {
   /// The most of each offer this horse may have a day, as put out (before waste,
   /// after what the store loses), when the barn has to last; empty or one entry an offer.
   std::vector<std::optional<KgAsFed>> stock_a_day;
+  /// The same for the ration in whole steps, where the horses before have taken a
+  /// little less or more than their share; empty: as above.
+  std::vector<std::optional<KgAsFed>> stock_in_steps = {};
   std::optional<GrassToday> grass = {};
 
   [[nodiscard]] bool grazes(std::size_t offer) const { return grass && grass->offer == offer; }

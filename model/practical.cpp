@@ -1,6 +1,8 @@
 #include "model/practical.h"
 
+#include <algorithm>
 #include <cmath>
+#include <utility>
 
 #include "solver/solve.h"
 
@@ -8,110 +10,164 @@ namespace haymow {
 namespace {
 
 // Steps of the simplex method, not seconds: the same file gives the same ration
-// on a slow machine. Some tenths of a second.
+// on a slow machine. Some tenths of a second for one search, and no more than
+// three such for all that is tried.
 constexpr int iterations_for_search = 50'000;
+constexpr int iterations_in_all = 150'000;
 
-// Grass at pasture is not weighed: its one step is the day's grass.
-Weighing weighing_in(const RationQuestion& question, std::size_t offer) {
-  const Feed& feed = question.offers[offer].feed;
-  if (!question.grazes(offer)) return weighing_of(feed.group);
-  const KgAsFed grass = feed.as_fed(question.grass->most);
-  return {grass, grass};
+class Search {
+ public:
+  Search(const RationQuestion& question, const Formulation& formulation, double certified_cost)
+      : question_(question), formulation_(formulation), certified_cost_(certified_cost) {}
+
+  // The best in these steps, divided into meals; if the best cannot be divided, the
+  // best in meals; if that takes too long, the best with room for rounding in each.
+  std::optional<PracticalRation> with(StepChoices choices) {
+    std::optional<double> bound;
+    for (const MealRows meals : {MealRows::day, MealRows::exact, MealRows::margin}) {
+      choices.meals = meals;
+      const WholeStepProgram steps = whole_step_program(question_, formulation_, choices);
+      const Solution solution = solved(steps.program);
+      // What bounds the day as a whole bounds it in meals, too; the bound with a
+      // margin is not one of the others.
+      if (meals != MealRows::margin) bound = higher(bound, bound_of(solution));
+      if (meals == MealRows::day && !solution.usable()) return std::nullopt;
+      if (!solution.usable()) continue;
+      if (auto found = read(steps, solution, choices, bound)) return found;
+    }
+    return std::nullopt;
+  }
+
+ private:
+  // The solver's word: a search that came to its end has left no more than the gap.
+  static std::optional<double> bound_of(const Solution& solution) {
+    if (solution.status != Status::optimal) return solution.claimed_bound;
+    return std::max(solution.claimed_bound.value_or(-unlimited),
+                    solution.cost - practical_gap * std::abs(solution.cost));
+  }
+
+  static std::optional<double> higher(std::optional<double> a, std::optional<double> b) {
+    return a && b ? std::max(a, b) : a ? a : b;
+  }
+
+  Solution solved(const LinearProgram& program) {
+    SolveOptions options;
+    options.iteration_limit = std::clamp(iterations_in_all - iterations_, 0, iterations_for_search);
+    options.whole_gap = practical_gap;
+    Solution solution = solve(program, options);
+    iterations_ += solution.iterations;
+    if (!solution.usable()) return solution;
+    solution.cost = 0.0;
+    for (std::size_t j = 0; j < solution.columns.size(); ++j) {
+      solution.columns[j] = std::round(solution.columns[j]);
+      solution.cost += program.columns()[j].cost * solution.columns[j];
+    }
+    return solution;
+  }
+
+  // Where steps may take more of a stock than the continuous program may, that one's
+  // bound is none here: the continuous program is solved with the same stock.
+  [[nodiscard]] double certified_bound(const WholeStepProgram& steps) const {
+    LinearProgram looser = formulation_.program;
+    bool is_looser = false;
+    for (std::size_t i = 0; i < formulation_.rows.size(); ++i) {
+      if (formulation_.rows[i].family != RowFamily::stock) continue;
+      const Row& in_steps = steps.program.rows()[i];
+      constexpr double hair_kg = 1e-6;  // see whole_step_program.cpp
+      if (in_steps.upper <= looser.rows()[i].upper + hair_kg) continue;
+      looser.set_row_bounds(static_cast<int>(i), in_steps.lower, in_steps.upper);
+      is_looser = true;
+    }
+    if (!is_looser) return certified_cost_;
+    return certify(looser, solve(looser)).lower_bound;
+  }
+
+  [[nodiscard]] std::optional<PracticalRation> read(const WholeStepProgram& steps,
+                                                    const Solution& solution,
+                                                    const StepChoices& choices,
+                                                    std::optional<double> bound) const {
+    PracticalRation practical;
+    practical.choices = choices;
+    practical.weighings = steps.weighings;
+    practical.certificate = certify_feasible(steps.program, solution, certified_bound(steps));
+    if (practical.certificate.largest_violation > certificate_tolerance) return std::nullopt;
+    DayInSteps day;
+    for (std::size_t j = 0; j < question_.offers.size(); ++j) {
+      const int count = static_cast<int>(std::lround(solution.columns[j]));
+      const KgAsFed step = steps.weighings[j].step;
+      practical.steps.push_back(count);
+      practical.amounts.push_back(count * question_.offers[j].eaten(step).in_kg());
+      day.steps.push_back(count);
+      day.step.push_back(step);
+    }
+    auto meals = divide_into_meals(question_, formulation_, day);
+    if (!meals) return std::nullopt;
+    practical.meals = std::move(*meals);
+    practical.ration = ration_from(question_, formulation_, practical.amounts);
+    practical.ration.starch_per_meal_g = 0.0;
+    for (const Meal& meal : practical.meals) {
+      practical.ration.starch_per_meal_g =
+          std::max(practical.ration.starch_per_meal_g, meal.starch_g);
+    }
+    if (bound) {
+      const double cost = practical.ration.cost.in_units();
+      practical.search_gap = std::max(0.0, cost - *bound) / std::max(1e-9, std::abs(cost));
+      practical.within_gap = *practical.search_gap <= practical_gap * (1.0 + 1e-6);
+    }
+    return practical;
+  }
+
+  const RationQuestion& question_;
+  const Formulation& formulation_;
+  double certified_cost_;
+  int iterations_ = 0;
+};
+
+}  // namespace
+
+int bucket_feeds_asked(const Horse& horse) {
+  return horse.bucket_feeds.value_or(most_bucket_feeds);
 }
 
-// What one step of the scale puts into the horse: the scale weighs what is put
-// out, the program counts what is eaten.
-KgAsFed eaten_a_step(const RationQuestion& question, std::size_t offer) {
-  return question.offers[offer].eaten(weighing_in(question, offer).step);
-}
+namespace {
 
-// The most steps of an offer that any ration could hold: nothing is eaten beyond
-// the intake ceiling.
-double most_steps(const RationQuestion& question, std::size_t offer) {
-  const Limit* intake = find_limit(question.limits, "intake/max");
-  const double per_cent = intake != nullptr ? intake->number : 5.0;
-  const KgDryMatter most{question.horse.bodyweight.in_kg() * per_cent / 100.0};
-  return std::ceil(question.offers[offer].feed.as_fed(most) / eaten_a_step(question, offer));
-}
-
-// The same rows over steps n (x = step * n) with a switch u for every offer:
-// least u <= step n <= most u, and few switches on in the bucket.
-LinearProgram in_steps(const RationQuestion& question, const Formulation& formulation) {
-  LinearProgram program;
+// What may give, in the order in which it is asked to.
+std::vector<StepChoices> choices_for(const RationQuestion& question) {
   const auto& offers = question.offers;
-  for (std::size_t j = 0; j < offers.size(); ++j) {
-    const Column& column = formulation.program.columns()[j];
-    program.add_column({column.name, 0.0, most_steps(question, j),
-                        column.cost * eaten_a_step(question, j).in_kg(), true});
+  const bool portions = std::any_of(offers.begin(), offers.end(),
+                                    [](const Offer& o) { return o.fed_in.has_value(); });
+  const bool shared = !question.stock_a_day.empty();
+  const int asked = bucket_feeds_asked(question.horse);
+  const auto in_bucket = static_cast<int>(std::count_if(
+      offers.begin(), offers.end(), [](const Offer& o) { return o.feed.is_bucket_feed(); }));
+  std::vector<std::pair<Fineness, PortionUse>> steps;
+  if (portions) {
+    steps = {{Fineness::usual, PortionUse::whole}, {Fineness::usual, PortionUse::half}};
   }
-  for (std::size_t i = 0; i < formulation.rows.size(); ++i) {
-    Row stepped = formulation.program.rows()[i];
-    // A share of the barn is a plan, not a safety limit: it gives by one step of
-    // the scale, or a yard that uses all its hay could weigh out nothing.
-    const RowMeaning& meaning = formulation.rows[i];
-    if (meaning.family == RowFamily::stock) {
-      stepped.upper += weighing_of(offers[*meaning.offer].feed.group).step.in_kg();
+  const PortionUse rest = portions ? PortionUse::by_weight : PortionUse::whole;
+  for (const Fineness fineness : {Fineness::usual, Fineness::half, Fineness::fine}) {
+    steps.emplace_back(fineness, rest);
+  }
+  std::vector<StepChoices> choices;
+  for (int feeds = asked; feeds <= std::max(asked, in_bucket); ++feeds) {
+    for (const auto& [fineness, use] : steps) {
+      choices.push_back({fineness, use, feeds, false, MealRows::day});
+      if (shared) choices.push_back({fineness, use, feeds, true, MealRows::day});
     }
-    for (Term& t : stepped.terms) {
-      t.coefficient *= eaten_a_step(question, static_cast<std::size_t>(t.column)).in_kg();
-    }
-    program.add_row(std::move(stepped));
   }
-  Row bucket{"bucket feeds", -unlimited, static_cast<double>(most_bucket_feeds), {}};
-  for (std::size_t j = 0; j < offers.size(); ++j) {
-    const int n = static_cast<int>(j);
-    const int used = program.add_column({"use " + offers[j].name, 0.0, 1.0, 0.0, true});
-    const Weighing weighing = weighing_in(question, j);
-    const double least = std::round(weighing.least / weighing.step);
-    const double most = most_steps(question, j);
-    program.add_row({"least " + offers[j].name, 0.0, unlimited, {{n, 1.0}, {used, -least}}});
-    program.add_row({"most " + offers[j].name, -unlimited, 0.0, {{n, 1.0}, {used, -most}}});
-    if (offers[j].feed.is_bucket_feed()) bucket.terms.push_back({used, 1.0});
-  }
-  program.add_row(std::move(bucket));
-  return program;
+  return choices;
 }
 
 }  // namespace
 
-Weighing weighing_of(FeedGroup group) {
-  switch (group) {
-    case FeedGroup::grass:
-    case FeedGroup::hay:
-    case FeedGroup::haylage:
-    case FeedGroup::straw:
-      return {KgAsFed{0.1}, KgAsFed{0.5}};
-    case FeedGroup::oil:
-    case FeedGroup::supplement:
-    case FeedGroup::mineral:
-      return {KgAsFed{0.005}, KgAsFed{0.01}};
-    case FeedGroup::balancer:
-      return {KgAsFed{0.05}, KgAsFed{0.1}};
-    default:
-      return {KgAsFed{0.1}, KgAsFed{0.1}};
-  }
-}
-
 std::optional<PracticalRation> practical_ration(const RationQuestion& question,
                                                 const Formulation& formulation,
                                                 double certified_cost) {
-  const LinearProgram program = in_steps(question, formulation);
-  SolveOptions options;
-  options.iteration_limit = iterations_for_search;
-  options.whole_gap = practical_gap;
-  const Solution solution = solve(program, options);
-  if (!solution.usable()) return std::nullopt;
-
-  PracticalRation practical;
-  practical.certificate = certify_feasible(program, solution, certified_cost);
-  if (practical.certificate.largest_violation > certificate_tolerance) return std::nullopt;
-  practical.within_gap = solution.status == Status::optimal;
-  for (std::size_t j = 0; j < question.offers.size(); ++j) {
-    const double steps = std::round(solution.columns[j]);
-    practical.amounts.push_back(steps * eaten_a_step(question, j).in_kg());
+  Search search(question, formulation, certified_cost);
+  for (const StepChoices& choices : choices_for(question)) {
+    if (auto found = search.with(choices)) return found;
   }
-  practical.ration = ration_from(question, formulation, practical.amounts);
-  return practical;
+  return std::nullopt;
 }
 
 }  // namespace haymow

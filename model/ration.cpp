@@ -2,6 +2,8 @@
 
 #include <algorithm>
 
+#include "model/meal_shares.h"
+
 namespace haymow {
 namespace {
 
@@ -77,7 +79,7 @@ Ration ration_from(const RationQuestion& question, const Formulation& formulatio
                    });
   for (const RowMeaning& row : formulation.rows) {
     if (row.id == "starch_day/max") {
-      ration.starch_per_meal_g = row.value(amounts).value_or(0.0) / ration.meals;
+      ration.starch_per_meal_g = row.value(amounts).value_or(0.0) * largest_meal_share(question);
     }
   }
   for (const Requirement& need : question.needs.rows) {

@@ -16,6 +16,7 @@
 #include "model/source_position.h"
 #include "model/time_of_day.h"
 #include "model/units.h"
+#include "model/whole_portion.h"
 
 namespace haymow {
 
@@ -133,6 +134,8 @@ struct Horse {
   std::vector<std::pair<std::string, KgAsFed>> fed_now;
   std::string bodyweight_note;  // how the weight came about when not weighed
   SourcePosition position;
+  std::vector<MealShare> meal_shares = {};         // one a meal; empty: meals alike
+  std::optional<int> bucket_feeds = std::nullopt;  // the most in the bucket; absent: the usual
 };
 
 /// A feed that can be had, at what it costs.
@@ -155,7 +158,8 @@ struct Offer {
   std::optional<HandlingWay> stored;     // where `storage_loss` does
   std::optional<PriceBasis> price_basis;
   std::optional<PriceBasis> delivery_basis;
-  std::optional<AssumedWeight> assumed_weight;  // of a pack nobody has weighed
+  std::optional<AssumedWeight> assumed_weight;        // of a pack nobody has weighed
+  std::optional<WholePortion> fed_in = std::nullopt;  // dealt out whole; absent: by the scale
 
   [[nodiscard]] Losses losses() const { return {storage_loss, soaking_loss, waste}; }
   /// What has to be weighed out, dry, for so much to be eaten; and the other way.

@@ -89,21 +89,37 @@ std::string program_path(const std::string& path, const std::string& horse, bool
   return path.substr(0, dot) + "-" + plain + path.substr(dot);
 }
 
+// program.lp has its whole-step program beside it, in program-steps.lp.
+std::string steps_path(const std::string& path) {
+  const auto dot = path.rfind('.');
+  return path.substr(0, dot) + "-steps" + path.substr(dot);
+}
+
+// The program that the practical ration was found with. Where the barn was mended
+// afterwards, the question has other shares: it is the one of the first search.
+LinearProgram program_in_steps(const HorseAnswer& answer) {
+  return whole_step_program(answer.question, answer.formulation, answer.practical->choices).program;
+}
+
 void write_programs(const Command& command, const std::vector<HorseAnswer>& answers) {
   const std::string& path = *command.write_program;
-  const auto write = [&](const LinearProgram& program, const std::string& name, bool several) {
-    write_whole(program_path(path, name, several),
-                path.ends_with(".mps") ? to_free_mps(program) : to_cplex_lp(program),
+  const auto write = [&](const LinearProgram& program, const std::string& file) {
+    write_whole(file, path.ends_with(".mps") ? to_free_mps(program) : to_cplex_lp(program),
                 command.overwrite);
+  };
+  const auto write_both = [&](const HorseAnswer& answer, const std::string& file) {
+    write(answer.formulation.program, file);
+    // A promise is kept by rows that the search adds as it goes: no one program.
+    if (answer.practical && !answer.promise) write(program_in_steps(answer), steps_path(file));
   };
   for (const HorseAnswer& answer : answers) {
     if (answer.formulation.rows.empty()) continue;  // refused: there is no program
     const std::string& horse = answer.question.horse.name;
-    write(answer.formulation.program, horse, answers.size() > 1);
+    write_both(answer, program_path(path, horse, answers.size() > 1));
     for (const HorseAnswer& other : answer.other_spells) {
       const MonthOfSeason& from = other.spell.months.front();
-      write(other.formulation.program, fmt::format("{}-{}-{:02}", horse, from.year, from.month),
-            true);
+      const std::string name = fmt::format("{}-{}-{:02}", horse, from.year, from.month);
+      write_both(other, program_path(path, name, true));
     }
   }
 }

@@ -7,6 +7,7 @@
 #include "feeds/feed_table.h"
 #include "scenarios/feed_costs.h"
 #include "scenarios/json_parts.h"
+#include "scenarios/practical_json.h"
 #include "scenarios/report.h"
 #include "scenarios/report_change.h"
 #include "scenarios/report_json_doubt.h"
@@ -124,6 +125,7 @@ void add_found(Json& out, const HorseAnswer& answer) {
                         {"certificate",
                          {{"relative_gap", number(p.certificate.relative_gap)},
                           {"largest_violation", number(p.certificate.largest_violation)}}}};
+    add_steps_and_meals(out["practical"], answer);
   }
   out["worth"] = worth_of(answer);
   out["unused"] = unused_of(answer);

@@ -4,6 +4,7 @@
 
 #include "scenarios/report.h"
 #include "scenarios/report_amounts.h"
+#include "scenarios/report_barn.h"
 #include "scenarios/report_change.h"
 #include "scenarios/report_doubt.h"
 #include "scenarios/report_grazing.h"
@@ -202,6 +203,7 @@ Report::Part found_part(const HorseAnswer& answer, const Scenario& scenario, con
                         bool verbose) {
   Report::Part part{headline(answer, words), true, {}};
   part.sections.push_back(amounts_section(answer, words));
+  part.sections.push_back(meals_section(answer, words));
   part.sections.push_back(soaking_section(answer, words));
   part.sections.push_back(grazing_section(answer, words));
   part.sections.push_back(months_section(answer, words));
@@ -325,6 +327,9 @@ Section stock_section(const Scenario& scenario, const std::vector<HorseAnswer>& 
                               scenario.stable.season->in_days(), words.mass(takes.in_kg()));
     }
     section.sentences.push_back(sentence + ".");
+    if (auto short_of = barn_sentence(scenario, answers, f, words); !short_of.empty()) {
+      section.sentences.push_back(std::move(short_of));
+    }
   }
   return section;
 }

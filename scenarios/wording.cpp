@@ -106,6 +106,19 @@ std::string Wording::mass(double kg) const {
   return fmt::format("{:.2g} g", kg * 1000.0);
 }
 
+std::string Wording::weighed(double kg) const {
+  if (units_ == Units::us) {
+    const double lb = kg / kg_per_lb;
+    if (lb >= 0.995) return fmt::format("{:.2f} lb", lb);
+    return fmt::format("{:.1f} oz", kg / kg_per_oz);
+  }
+  const double grams = std::round(kg * 1000.0);
+  if (grams < 1000.0) return grams < 10.0 ? mass(kg) : fmt::format("{:.0f} g", grams);
+  std::string text = fmt::format("{:.3f}", grams / 1000.0);
+  while (text.back() == '0' && text[text.size() - 2] != '.') text.pop_back();
+  return text + " kg";
+}
+
 std::string Wording::money(double amount) {
   if (std::abs(amount) >= 0.095 || amount == 0.0) return fmt::format("{:.2f}", amount);
   return fmt::format("{:.2g}", amount);

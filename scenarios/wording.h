@@ -18,6 +18,9 @@ class Wording {
 
   /// "9.3 kg", "40 g"; in US units "20.5 lb", "1.4 oz".
   [[nodiscard]] std::string mass(double kg) const;
+  /// The same to the gram, so that parts add up: "2.85 kg", "133 g"; in US units to
+  /// the hundredth of a pound or the tenth of an ounce.
+  [[nodiscard]] std::string weighed(double kg) const;
   /// "4.12" or, for small sums, two figures: "0.0031".
   [[nodiscard]] static std::string money(double amount);
   /// "4.12 GBP".

@@ -83,10 +83,28 @@ TEST(Practical, ACrumbOfAnotherFeedIsNotWorthABag) {
   EXPECT_EQ(practical->amounts[1], 0.0);
 }
 
-// Steps of 1 MJ cannot fall between 100.2 and 100.8 MJ.
-TEST(Practical, IsNothingWhenNoWholeStepFits) {
+// 100.2 to 100.8 MJ at 10 MJ a kg: no step of 100 g falls between, 10.05 kg does.
+TEST(Practical, HalvesTheStepsWhenNoWholeOneFits) {
+  const auto practical =
+      practical_for(question_of(500.0, {hay()}, {need_of(Nutrient::energy, 100.2, 100.8)}));
+  ASSERT_TRUE(practical);
+  EXPECT_EQ(practical->choices.fineness, Fineness::half);
+  EXPECT_NEAR(practical->amounts[0], 10.05, 1e-9);
+}
+
+// 100.2 to 100.4 MJ: 10.02 kg, in steps of 10 g.
+TEST(Practical, WeighsToTenGramsWhenHalfStepsDoNotFit) {
+  const auto practical =
+      practical_for(question_of(500.0, {hay()}, {need_of(Nutrient::energy, 100.2, 100.4)}));
+  ASSERT_TRUE(practical);
+  EXPECT_EQ(practical->choices.fineness, Fineness::fine);
+  EXPECT_NEAR(practical->amounts[0], 10.02, 1e-9);
+}
+
+// 100.22 to 100.28 MJ: not to be weighed on a spring scale.
+TEST(Practical, IsNothingWhenNoStepFits) {
   EXPECT_FALSE(
-      practical_for(question_of(500.0, {hay()}, {need_of(Nutrient::energy, 100.2, 100.8)})));
+      practical_for(question_of(500.0, {hay()}, {need_of(Nutrient::energy, 100.22, 100.28)})));
 }
 
 // Each mineral is in one tub only.
@@ -106,8 +124,97 @@ RationQuestion minerals_from_tubs(std::size_t tubs) {
 
 TEST(Practical, SixFeedsInTheBucketAreAsManyAsAnyoneMixes) {
   ASSERT_EQ(most_bucket_feeds, 6);
-  EXPECT_TRUE(practical_for(minerals_from_tubs(6)));
-  EXPECT_FALSE(practical_for(minerals_from_tubs(7)));
+  const auto six = practical_for(minerals_from_tubs(6));
+  ASSERT_TRUE(six);
+  EXPECT_EQ(six->choices.bucket_feeds, 6);
+}
+
+TEST(Practical, MoreFeedsThanAskedForAreUsedOnlyWhenNothingElseWorksAndSaidSo) {
+  const auto seven = practical_for(minerals_from_tubs(7));
+  ASSERT_TRUE(seven);
+  EXPECT_EQ(seven->choices.bucket_feeds, 7);
+  RationQuestion few = minerals_from_tubs(3);
+  few.horse.bucket_feeds = 2;
+  const auto three = practical_for(few);
+  ASSERT_TRUE(three);
+  EXPECT_EQ(bucket_feeds_asked(few.horse), 2);
+  EXPECT_EQ(three->choices.bucket_feeds, 3);
+}
+
+// 10 g of lysine from 10.3 kg of hay at 2.06 or 10 kg and 100 g of balancer at
+// 2.20: with no feed in the bucket at most, the hay; at 1.00 the balancer's is
+// 2.10 and would still be dearer; at 0.50 it is 2.05 and wins while it may.
+TEST(Practical, TheKeeperSaysHowManyFeedsGoIntoTheBucket) {
+  RationQuestion question = question_of(
+      500.0,
+      {hay(),
+       offer_of(feed_of("balancer", FeedGroup::balancer, 1000.0, {{Nutrient::lysine, 10.0}}), 0.5)},
+      {need_of(Nutrient::energy, 100.0), need_of(Nutrient::lysine, 10.0)});
+  EXPECT_GT(practical_for(question)->amounts[1], 0.0);
+  question.horse.bucket_feeds = 0;
+  EXPECT_EQ(practical_for(question)->amounts[1], 0.0);
+}
+
+// Scoops of 1.4 kg: 20 MJ at 12 MJ a kg are 1.67 kg, so 2 scoops of oats at 0.84
+// each, or 1 scoop (16.8 MJ) and hay. Hay at 10 MJ a kg, 0.02 a MJ, is cheaper
+// than oats at 0.05 a MJ; at most 8 kg of hay leave 20 MJ to the oats.
+TEST(Practical, TheKeepersScoopIsTheStep) {
+  Offer oats =
+      offer_of(feed_of("oats", FeedGroup::cereal, 1000.0, {{Nutrient::energy, 12.0}}), 0.6);
+  oats.fed_in = WholePortion{KgAsFed{1.4}, "scoop"};
+  RationQuestion question =
+      question_of(500.0, {hay(), oats}, {need_of(Nutrient::energy, 100.0, 115.0)});
+  question.horse.wishes.push_back({WishKind::at_most, "hay", KgAsFed{8.0}, {}});
+  const auto practical = practical_for(question);
+  ASSERT_TRUE(practical);
+  EXPECT_EQ(practical->choices.fineness, Fineness::usual);
+  EXPECT_EQ(practical->steps[1], 2);
+  EXPECT_NEAR(practical->amounts[1], 2.8, 1e-9);
+}
+
+// 100 to 105 MJ with 8 kg of hay exactly: 1.67 to 2.08 kg of oats are no whole
+// scoops of 1.4 kg and no halves of it; by the scale they are 1.7 kg.
+TEST(Practical, AScoopThatCannotFitIsGivenUpAndSaidSo) {
+  Offer oats =
+      offer_of(feed_of("oats", FeedGroup::cereal, 1000.0, {{Nutrient::energy, 12.0}}), 0.6);
+  oats.fed_in = WholePortion{KgAsFed{1.4}, "scoop"};
+  RationQuestion question =
+      question_of(500.0, {hay(), oats}, {need_of(Nutrient::energy, 100.0, 105.0)});
+  question.horse.wishes.push_back({WishKind::exactly, "hay", KgAsFed{8.0}, {}});
+  const auto practical = practical_for(question);
+  ASSERT_TRUE(practical);
+  EXPECT_EQ(practical->choices.fineness, Fineness::usual);
+  EXPECT_EQ(practical->choices.portions, PortionUse::by_weight);
+  EXPECT_NEAR(practical->amounts[1], 1.7, 1e-9);
+}
+
+// What the keeper wants exactly is no multiple of 100 g, and needs none.
+TEST(Practical, AnExactAmountIsKeptToTheGram) {
+  Offer oats =
+      offer_of(feed_of("oats", FeedGroup::cereal, 1000.0, {{Nutrient::energy, 12.0}}), 0.6);
+  RationQuestion question = question_of(500.0, {hay(), oats}, {need_of(Nutrient::energy, 100.0)});
+  question.horse.wishes.push_back({WishKind::exactly, "oats", KgAsFed{0.37}, {}});
+  const auto practical = practical_for(question);
+  ASSERT_TRUE(practical);
+  EXPECT_EQ(practical->choices.fineness, Fineness::usual);
+  EXPECT_NEAR(practical->amounts[1], 0.37, 1e-12);
+  EXPECT_NEAR(practical->weighings[1].step.in_kg(), 0.01, 1e-12);
+}
+
+// A share of 10.02 kg of hay a day; the need asks for 10.02 kg. 10.0 kg are too
+// little, 10.1 kg are a step more than the share: told by the choice, and bounded
+// by what that much hay would cost continuously, not by the share's own bound.
+TEST(Practical, AShareOfTheBarnGivesByOneStepAndSaysSo) {
+  RationQuestion question = question_of(500.0, {hay()}, {need_of(Nutrient::energy, 100.2)});
+  question.stock_a_day = {KgAsFed{10.02}};
+  const auto practical = practical_for(question);
+  ASSERT_TRUE(practical);
+  EXPECT_TRUE(practical->choices.above_share);
+  EXPECT_NEAR(practical->amounts[0], 10.1, 1e-9);
+  question.stock_in_steps = {KgAsFed{10.2}};
+  const auto spare = practical_for(question);
+  ASSERT_TRUE(spare);
+  EXPECT_FALSE(spare->choices.above_share);
 }
 
 TEST(Practical, KeepsTheCeilingsAsWell) {

@@ -216,13 +216,13 @@ RC_GTEST_PROP(RationLaws, ThePracticalRationKeepsEveryRowAndCostsNoLess, ()) {
   int buckets = 0;
   for (const Portion& portion : practical->ration.portions) {
     const Feed& feed = found.question.offers[portion.offer].feed;
-    const Weighing weighing = weighing_of(feed.group);
+    const Weighing weighing = practical->weighings[portion.offer];
     const double steps = portion.put_out / weighing.step;
     RC_ASSERT(std::abs(steps - std::round(steps)) < 1e-6);
     RC_ASSERT(portion.put_out.in_kg() >= weighing.least.in_kg() - 1e-9);
     buckets += feed.is_bucket_feed() ? 1 : 0;
   }
-  RC_ASSERT(buckets <= most_bucket_feeds);
+  RC_ASSERT(buckets <= practical->choices.bucket_feeds);
 }
 
 // --- when there is none ---

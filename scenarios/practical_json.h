@@ -1,0 +1,15 @@
+// What the practical ration adds to a horse's JSON: steps, meals, forage in lots,
+// the gap. Keys only ever get added.
+#pragma once
+
+#include <nlohmann/json_fwd.hpp>
+
+#include "scenarios/run.h"
+
+namespace haymow {
+
+/// Adds its keys to `out`, the horse's `practical` object; for an answer that has
+/// a practical ration.
+void add_steps_and_meals(nlohmann::ordered_json& out, const HorseAnswer& answer);
+
+}  // namespace haymow
