@@ -97,7 +97,7 @@ double meeting(const Point& a, const Point& b) {
 }  // namespace
 
 std::vector<CostPiece> answers_over_cost(const LinearProgram& program, int column, double from,
-                                          double to) {
+                                         double to) {
   check_range(program, from, to);
   if (column < 0 || column >= program.column_count()) {
     throw std::invalid_argument("there is no such column");

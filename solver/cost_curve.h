@@ -26,7 +26,7 @@ struct CostPiece {
 /// not finite or crossed, or whole columns; std::runtime_error when the arithmetic
 /// fails or the cost falls without end.
 [[nodiscard]] std::vector<CostPiece> answers_over_cost(const LinearProgram& program, int column,
-                                                        double from, double to);
+                                                       double from, double to);
 
 /// A corner of the least cost as a bound moves; between two corners the answer is
 /// on the straight line between theirs.

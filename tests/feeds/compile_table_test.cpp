@@ -172,7 +172,8 @@ TEST(CompileTable, ASourceOfTheNeedsNeedsNoFigure) {
       "sources.yaml"};
   read_sources(sources, tables);
   refuse_unused_sources(sources, tables);
-  EXPECT_THAT(messages_of(sources), ElementsAre("2: only `needs` and `own feeds` have sources besides the table"));
+  EXPECT_THAT(messages_of(sources),
+              ElementsAre("2: only `needs` and `own feeds` have sources besides the table"));
 }
 
 TEST(CompileTable, ASourceOfUnknownOriginStopsTheBuild) {
