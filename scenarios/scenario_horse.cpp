@@ -15,6 +15,7 @@
 #include "scenarios/scenario_grazing.h"
 #include "scenarios/scenario_keys.h"
 #include "scenarios/scenario_life_stage.h"
+#include "scenarios/scenario_portions.h"
 #include "scenarios/scenario_values.h"
 #include "scenarios/scenario_wishes.h"
 
@@ -197,6 +198,9 @@ class HorseReader {
   }
 
   void read_meals() {
+    read_portions_of_day(map_, horse_, findings_);
+    const YamlEntry* entry = map_.find_quietly("meals");
+    if (entry != nullptr && entry->value.kind == YamlKind::list) return;
     const auto meals = number("meals", 1.0, most_meals);
     if (!meals) return;
     const int whole = static_cast<int>(*meals);

@@ -16,6 +16,7 @@
 #include "scenarios/scenario_analysed.h"
 #include "scenarios/scenario_handling.h"
 #include "scenarios/scenario_keys.h"
+#include "scenarios/scenario_portions.h"
 #include "scenarios/scenario_prices.h"
 #include "scenarios/scenario_values.h"
 
@@ -47,6 +48,7 @@ class OfferReader {
     read_handling(map_, offer_, findings_);
     read_daily_amount_key();
     read_soaking();
+    read_whole_portion(map_, offer_, findings_);
     read_stock_and_price(map_, offer_, findings_);
     return std::move(offer_);
   }

@@ -4,6 +4,8 @@
 #include <gmock/gmock.h>
 #include <gtest/gtest.h>
 
+#include <cmath>
+
 #include "feeds/feed_table.h"
 #include "scenarios/report.h"
 #include "solver/solve.h"
@@ -122,6 +124,42 @@ TEST(Run, AHorseOnMashGetsFourMealsAtLeast) {
       "test.yaml");
   const auto answers = run(scenario);
   EXPECT_GE(answers.front().question.meals, 4);
+}
+
+// --- portions ---
+
+TEST(Run, WhatIsScoopedOrSlicedComesInPiecesAndUnequalMealsKeepTheirLimits) {
+  const Scenario scenario = read_scenario(
+      "money: GBP\nhorses:\n"
+      "  - {name: Comet, bodyweight: 500 kg, work: heavy, meals: [20 %, 40 %, 40 %]}\n"
+      "forage:\n"
+      "  - {feed: \"meadow hay, average\", name: hay, price: 0.20 per kg, slice: 2.2 kg}\n"
+      "market:\n"
+      "  - {feed: stud cubes, price: 0.60 per kg, scoop: 1.4 kg}\n"
+      "  - {feed: oats, price: 0.50 per kg}\n"
+      "  - {feed: balancer pellet, price: 1.30 per kg}\n"
+      "  - {feed: vitamin and mineral powder, price: 6.00 per kg}\n"
+      "  - {feed: salt, price: 0.50 per kg}\n",
+      "test.yaml");
+  const auto answers = run(scenario);
+  ASSERT_EQ(answers.front().status, AnswerStatus::found);
+  ASSERT_TRUE(answers.front().practical);
+  const PracticalRation& practical = *answers.front().practical;
+  ASSERT_EQ(practical.meals.size(), 3U);
+  for (const Portion& p : practical.ration.portions) {
+    const Offer& offer = answers.front().question.offers[p.offer];
+    if (!offer.fed_in) continue;
+    // Halves only where whole ones leave no ration, and then told.
+    ASSERT_NE(practical.choices.portions, PortionUse::by_weight);
+    const double of_a_step = practical.choices.portions == PortionUse::half ? 2.0 : 1.0;
+    const double pieces = of_a_step * (p.put_out / offer.fed_in->weight);
+    EXPECT_NEAR(pieces, std::round(pieces), 1e-9) << offer.name;
+  }
+  // The limits of a meal: 1 g of starch and 0.4 % of dry matter for a kg of the horse.
+  for (const Meal& meal : practical.meals) {
+    EXPECT_LE(meal.starch_g, 500.0 * (1.0 + 1e-6));
+    EXPECT_LE(meal.dry_matter.in_kg(), 2.0 * (1.0 + 1e-6));
+  }
 }
 
 // --- promises ----------------------------------------------------------------------
