@@ -19,7 +19,7 @@ constexpr std::string_view brief =
     "  haymow ration yard.yaml      what to feed, what it costs, what holds it\n"
     "  haymow audit yard.yaml       is what I feed today enough\n"
     "\n"
-    "commands: ration, needs, feeds, check, audit, new; see `haymow --help`\n";
+    "commands: ration, offers, needs, feeds, check, audit, new; see `haymow --help`\n";
 
 constexpr std::string_view footer =
     "\nExit status: 0 found and certified; 1 a definite no, explained; 2 command line;\n"
@@ -29,7 +29,8 @@ const std::map<std::string, Command::Kind>& kinds() {
   static const std::map<std::string, Command::Kind> map{
       {"ration", Command::Kind::ration}, {"needs", Command::Kind::needs},
       {"feeds", Command::Kind::feeds},   {"check", Command::Kind::check},
-      {"audit", Command::Kind::audit},   {"new", Command::Kind::start}};
+      {"audit", Command::Kind::audit},   {"offers", Command::Kind::offers},
+      {"new", Command::Kind::start}};
   return map;
 }
 
@@ -101,6 +102,44 @@ double checked_percent(double percent) {
       fmt::format("--confidence takes a number from 51 to 99.9, not {:g}", percent));
 }
 
+// More mixes than fit side by side help nobody; more than twice the cost is no offer.
+int checked_count(int count) {
+  if (count >= 0 && count <= 8) return count;
+  throw CLI::ValidationError(fmt::format("--mixes takes a number from 0 to 8, not {}", count));
+}
+double checked_margin(double percent) {
+  if (percent >= 0.1 && percent <= 100.0) return percent;
+  throw CLI::ValidationError(
+      fmt::format("--margin takes a number from 0.1 to 100, not {:g}", percent));
+}
+
+void add_offers_options(CLI::App& offers, OffersWords& words) {
+  offers
+      .add_option("--without", words.without,
+                  "do without a FEED, or a group of them; may be given again")
+      ->type_name("FEED")
+      ->allow_extra_args(false);
+  offers
+      .add_option("--with", words.with,
+                  "use at least so much of a feed a day: \"oats: 1 kg\"; may be given again")
+      ->type_name("FEED:AMOUNT")
+      ->allow_extra_args(false);
+  offers
+      .add_option("--only", words.only,
+                  "buy only from a price list FILE (money, market) beside the yard's own forage")
+      ->type_name("FILE");
+  offers
+      .add_option_function<double>(
+          "--margin", [&](double percent) { words.margin_percent = checked_margin(percent); },
+          "how much dearer other mixes may be, per cent; 5 unless said")
+      ->type_name("PERCENT");
+  offers
+      .add_option_function<int>(
+          "--mixes", [&](int count) { words.count = checked_count(count); },
+          "how many other mixes to look for, 0 to 8; 4 unless said")
+      ->type_name("NUMBER");
+}
+
 std::string unknown_word(const std::string& word) {
   std::string text;
   if (word.starts_with('-')) {
@@ -149,6 +188,8 @@ Command parse_command(int argc, const char* const* argv) {
           "--confidence", [&](double percent) { command.confidence = checked_percent(percent); },
           "keep every floor in so many per cent of batches, 51 to 99.9; feeds vary")
       ->type_name("PERCENT");
+  add_offers_options(*with_file("offers", "which other mixes would do, and what takes whose place"),
+                     command.offers);
   with_file("needs", "what each horse needs a day, by which equation, from which source");
   with_file("audit", "is what is fed now enough, and what does it waste");
   with_file("check", "is the file sound: all mistakes at once");

@@ -4,6 +4,7 @@
 #include <optional>
 #include <stdexcept>
 #include <string>
+#include <vector>
 
 #include "scenarios/report.h"
 
@@ -12,8 +13,17 @@ namespace haymow {
 enum class Format { text, json };
 enum class Colour { automatic, always, never };
 
+/// Which other mixes are asked for, in words: what they mean, offers_options.h says.
+struct OffersWords {
+  int count = 4;
+  double margin_percent = 5.0;
+  std::vector<std::string> without;
+  std::vector<std::string> with;    // "oats: 1 kg"
+  std::optional<std::string> only;  // a price list
+};
+
 struct Command {
-  enum class Kind { ration, needs, feeds, check, audit, start, message };
+  enum class Kind { ration, needs, feeds, check, audit, offers, start, message };
   Kind kind = Kind::message;
   std::string file;                    // the scenario; `-` is standard input
   std::string name;                    // feeds: one feed, or empty for all
@@ -27,6 +37,7 @@ struct Command {
   std::optional<std::string> output;  // absent: standard output
   std::optional<std::string> write_program;
   std::optional<double> confidence;  // ration: per cent
+  OffersWords offers;
   bool overwrite = false;
   bool verbose = false;
   bool quiet = false;

@@ -14,8 +14,10 @@
 #include "model/naming.h"
 #include "scenarios/audit.h"
 #include "scenarios/files.h"
+#include "scenarios/offers_options.h"
 #include "scenarios/report.h"
 #include "scenarios/report_explain.h"
+#include "scenarios/report_offers.h"
 #include "scenarios/run.h"
 #include "solver/write_program.h"
 
@@ -153,6 +155,21 @@ ExitStatus ration(const Command& command) {
   return status;
 }
 
+ExitStatus offers_command(const Command& command) {
+  Scenario scenario = scenario_of(command);
+  const OffersOptions choice = offers_options(command.offers, scenario);
+  const std::vector<OffersAnswer> answers = offers(scenario, choice);
+  deliver(
+      command, [&] { return offers_report(scenario, answers, choice, options_of(command)); },
+      [&] { return offers_json(scenario, answers, choice); });
+  ExitStatus status = ExitStatus::done;
+  for (const OffersAnswer& answer : answers) {
+    if (answer.answer.status == AnswerStatus::failed) return ExitStatus::failed;
+    if (answer.answer.status != AnswerStatus::found) status = ExitStatus::no;
+  }
+  return status;
+}
+
 ExitStatus audit_command(const Command& command) {
   const Scenario scenario = scenario_of(command);
   const std::vector<Audit> audits = audit(scenario);
@@ -256,6 +273,8 @@ ExitStatus execute(const Command& command) {
       return ration(command);
     case Command::Kind::audit:
       return audit_command(command);
+    case Command::Kind::offers:
+      return offers_command(command);
     case Command::Kind::check:
       return check(command);
     case Command::Kind::feeds:

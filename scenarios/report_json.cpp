@@ -11,9 +11,11 @@
 #include "scenarios/report.h"
 #include "scenarios/report_change.h"
 #include "scenarios/report_json_doubt.h"
+#include "scenarios/report_json_offers.h"
 #include "scenarios/report_json_prices.h"
 #include "scenarios/report_json_rows.h"
 #include "scenarios/report_json_soaking.h"
+#include "scenarios/report_offers.h"
 #include "scenarios/report_own_feeds.h"
 
 namespace haymow {
@@ -240,6 +242,26 @@ std::string ration_json(const Scenario& scenario, const std::vector<HorseAnswer>
   out["horses"] = Json::array();
   for (const HorseAnswer& answer : answers) out["horses"].push_back(answer_of(answer));
   out["soaking_of_yard"] = yard_soaking_of(answers);
+  return text_of(out);
+}
+
+std::string offers_json(const Scenario& scenario, const std::vector<OffersAnswer>& answers,
+                        const OffersOptions& choice) {
+  std::string_view status = "found";
+  for (const OffersAnswer& a : answers) {
+    if (a.answer.status == AnswerStatus::failed) status = "failed";
+    if (a.answer.status != AnswerStatus::found && status == "found") status = "none";
+  }
+  Json out = head("offers", status, scenario);
+  out["choice"] = choice_json(choice);
+  out["horses"] = Json::array();
+  for (const OffersAnswer& a : answers) {
+    Json horse{{"name", a.answer.question.horse.name},
+               {"status", name_of(a.answer.status)},
+               {"cheapest", answer_of(a.answer)}};
+    add_offers(horse, a);
+    out["horses"].push_back(std::move(horse));
+  }
   return text_of(out);
 }
 

@@ -20,6 +20,10 @@ namespace haymow {
 /// where there is no ration.
 [[nodiscard]] std::string headline(const HorseAnswer& answer, const Wording& words);
 
+/// All that `haymow ration` says of one horse, whatever the answer is.
+[[nodiscard]] Report::Part ration_part(const HorseAnswer& answer, const Scenario& scenario,
+                                       const Wording& words, bool verbose);
+
 /// The forced nutrients whose figure is missing for much of what is fed, in a
 /// sentence; empty when there is none.
 [[nodiscard]] std::string partly_known(const Ration& ration);

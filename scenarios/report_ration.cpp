@@ -336,6 +336,11 @@ Section stock_section(const Scenario& scenario, const std::vector<HorseAnswer>& 
 
 }  // namespace
 
+Report::Part ration_part(const HorseAnswer& answer, const Scenario& scenario, const Wording& words,
+                         bool verbose) {
+  return part_for(answer, scenario, words, verbose);
+}
+
 Report ration_report(const Scenario& scenario, const std::vector<HorseAnswer>& answers,
                      const ReportOptions& options) {
   const Wording words(options.units, scenario.stable.money);

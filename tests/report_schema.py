@@ -327,6 +327,34 @@ def faults_of_price(where, price):
         yield f"{where}: the cost is not within its range"
 
 
+def faults_of_offers(where, horse):
+    """Ranges hold the ration and widen; mixes are within the margin; swaps cost no less."""
+    fed = {feed["feed"]: feed["kg_as_fed"] for feed in horse["cheapest"].get("feeds", [])}
+    narrower = {}
+    for within in horse["ranges"]:
+        for feed in within["feeds"]:
+            at = f"{where}: {feed['feed']} within {within['margin_share']}"
+            least, most = feed["least_kg_as_fed"], feed["most_kg_as_fed"]
+            if not least - 1e-6 <= fed.get(feed["feed"], 0) <= most + 1e-6:
+                yield f"{at}: the cheapest ration is not in the range"
+            before = narrower.get(feed["feed"], (math.inf, 0))
+            if least > before[0] + 1e-6 or most < before[1] - 1e-6:
+                yield f"{at}: narrower than within less"
+            narrower[feed["feed"]] = (least, most)
+    seen = []
+    for mix in horse["mixes"]:
+        if not near(sum(feed["cost_per_day"] for feed in mix["feeds"]), mix["cost_per_day"]):
+            yield f"{where}: the feeds of a mix do not cost what it costs"
+        feeds = {feed["feed"] for feed in mix["feeds"]}
+        if feeds in seen:
+            yield f"{where}: two mixes of the same feeds"
+        seen.append(feeds)
+    for swaps in horse["swaps"]:
+        for swap in swaps["by_one_feed"]:
+            if swap["dearer_per_day"] < swaps["cheapest"]["dearer_per_day"] - 1e-6:
+                yield f"{where}: {swap['feed']} for {swaps['feed']} is cheaper than the cheapest"
+
+
 def faults_of(where, document):
     command = document.get("command")
     if "explained" in document:
@@ -339,6 +367,9 @@ def faults_of(where, document):
         at = f"{where}: {horse['name']}"
         if command == "ration":
             yield from faults_of_answer(at, horse)
+        elif command == "offers":
+            yield from faults_of_answer(f"{at}, cheapest", horse["cheapest"])
+            yield from faults_of_offers(at, horse)
         elif command == "audit":
             yield from faults_of_ration(at, horse)
             yield from faults_of_answer(f"{at}, cheapest", horse["cheapest"])
@@ -393,6 +424,13 @@ damages = [
     ("a time that is not on the clock", "soaked",
      lambda d: d["horses"][0]["soaking"]["feeds"][0]["times"][0].update(fed_at="24:00")),
     ("a price for nothing", "prices", lambda d: d["prices"][0]["price"].update(kg_as_fed=0)),
+    ("a range without its standing", "offers",
+     lambda d: d["horses"][0]["ranges"][0]["feeds"][0].pop("standing")),
+    ("a mix without its certificate", "offers",
+     lambda d: d["horses"][0]["mixes"][0].pop("certificate")),
+    ("a swap of no change", "offers",
+     lambda d: d["horses"][0]["swaps"][0]["cheapest"].pop("changes")),
+    ("an unknown choice", "offers", lambda d: d.pop("choice")),
     ("mistakes that are none", "mistakes", lambda d: d.update(diagnostics=[])),
 ]
 # The same for what only the sums can notice.
@@ -424,6 +462,12 @@ false_sums = [
      lambda d: d["soaking_of_yard"]["feeds"][0].update(kg_dry_per_meal=0.01)),
     ("a price that is not its sum", "prices",
      lambda d: d["prices"][0]["waste"].update(share=0.5)),
+    ("a range that the ration is not in", "offers",
+     lambda d: d["horses"][0]["ranges"][0]["feeds"][0].update(most_kg_as_fed=0.0)),
+    ("a mix at another cost", "offers",
+     lambda d: d["horses"][0]["mixes"][0].update(cost_per_day=99.0)),
+    ("a swap that is too cheap", "offers",
+     lambda d: d["horses"][0]["swaps"][0]["by_one_feed"][0].update(dearer_per_day=-9.0)),
     ("adequate and not", "audit", lambda d: d["horses"][0].update(adequate=True)),
 ]
 
@@ -447,6 +491,8 @@ def main():
         "short": program.answer(1, "ration", "-", text=short_of_hay),
         "grazing": program.answer(0, "ration", str(asked.tree / "scenarios/examples/summerfield.yaml")),
         "too much grass": program.answer(1, "ration", "-", text=too_much_grass),
+        "offers": program.answer(0, "offers", example),
+        "offers without": program.answer(1, "offers", "--without", "hay", example),
         "needs": program.answer(0, "needs", example),
         "audit": program.answer(1, "audit", example),
         "feeds": program.answer(0, "feeds"),

@@ -4,7 +4,7 @@
 
 _haymow() {
   local word=${COMP_WORDS[COMP_CWORD]} before=${COMP_WORDS[COMP_CWORD - 1]}
-  local commands="ration needs feeds check audit new"
+  local commands="ration offers needs feeds check audit new"
   local options="--format --output --color --units --verbose --quiet --force --help --version"
 
   # The command is the first word that is not an option.
@@ -21,7 +21,7 @@ _haymow() {
     --format) words="text json" ;;
     --color) words="auto always never" ;;
     --units) words="metric us" ;;
-    -o | --output | --write-program | --prices | --in)
+    -o | --output | --write-program | --prices | --in | --only)
       mapfile -t COMPREPLY < <(compgen -f -- "$word")
       return
       ;;
@@ -29,6 +29,7 @@ _haymow() {
       if [[ $word == -* ]]; then
         words=$options
         [[ $command != ration ]] || words+=" --confidence --write-program"
+        [[ $command != offers ]] || words+=" --without --with --only --margin --mixes"
         [[ $command != feeds ]] || words+=" --sources --prices --explain --in"
       elif [[ -z $command ]]; then
         words=$commands
