@@ -188,6 +188,8 @@ class StepProgram {
   void add_rise() {
     Row rise{"added", -unlimited, most_added_a_day_kg + whole_tolerance, {}};
     for (std::size_t j = 0; j < mixture_.size(); ++j) {
+      // Nothing, less by rounding, has no column and is no rise.
+      if (column_[j] < 0) continue;
       if (!is_concentrate(change_, j) || change_.then[j] <= change_.now[j]) continue;
       rise.terms.push_back({column_[j], scale_step_kg(change_, j)});
       rise.upper += put_out_kg(change_, j, previous_[j]);
