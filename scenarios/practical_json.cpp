@@ -14,6 +14,7 @@ Json steps_of(const HorseAnswer& answer) {
   const PracticalRation& practical = *answer.practical;
   Json out = Json::array();
   for (const Portion& p : practical.ration.portions) {
+    if (answer.question.grazes(p.offer)) continue;
     const Offer& offer = answer.question.offers[p.offer];
     const KgAsFed step = practical.weighings[p.offer].step;
     const bool whole = offer.fed_in && step == offer.fed_in->weight;

@@ -284,7 +284,7 @@ std::string portion_in_brief(const RationQuestion& question, const Portion& port
                              const Wording& words) {
   const std::string& name = question.offers[portion.offer].name;
   if (!question.grazes(portion.offer)) {
-    return fmt::format("{} {}", words.mass(portion.put_out.in_kg()), name);
+    return fmt::format("{} {}", words.weighed(portion.put_out.in_kg()), name);
   }
   return fmt::format("{} ({} of dry matter)", name, dry(portion.dry_matter, words));
 }

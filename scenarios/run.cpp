@@ -69,9 +69,7 @@ void share_stocks(std::vector<RationQuestion>& questions, Days season,
     questions[h].stock_a_day = std::move(shares.a_day[h]);
     choose_fewest_meals(questions[h]);
   }
-  const bool grazing = std::any_of(questions.begin(), questions.end(),
-                                   [](const RationQuestion& q) { return q.grass.has_value(); });
-  if (!grazing) share_what_is_spare(questions, season);
+  share_what_is_spare(questions, season, days);
 }
 
 // The rows of a conflict as a person knows them: a margin is part of its floor.
@@ -223,11 +221,7 @@ std::vector<HorseAnswer> run(const Scenario& scenario, const RunOptions& options
       answers.push_back(std::move(next));
     }
   }
-  // Over months of grass the barn is shared by the day, and its section counts it.
-  const bool grazing = std::any_of(answers.begin(), answers.end(), [](const HorseAnswer& a) {
-    return a.question.grass.has_value() || !a.other_spells.empty();
-  });
-  if (stable.season && !grazing) keep_to_the_barn(answers, *stable.season);
+  if (stable.season) keep_to_the_barn(answers, *stable.season);
   for (HorseAnswer& each : answers) each.change = change_over(scenario, each);
   return answers;
 }
