@@ -200,7 +200,9 @@ class HorseReader {
   void read_meals() {
     read_portions_of_day(map_, horse_, findings_);
     const YamlEntry* entry = map_.find_quietly("meals");
-    if (entry != nullptr && entry->value.kind == YamlKind::list) return;
+    const bool shares = entry != nullptr &&
+                        (entry->value.kind == YamlKind::list || entry->value.kind == YamlKind::map);
+    if (shares) return;
     const auto meals = number("meals", 1.0, most_meals);
     if (!meals) return;
     const int whole = static_cast<int>(*meals);

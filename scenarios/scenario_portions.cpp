@@ -28,16 +28,40 @@ constexpr std::array portion_keys{PortionKey{"scoop", "scoop", false},
                                   PortionKey{"slice", "slice", true},
                                   PortionKey{"whole bale", "bale", true}};
 
+struct WrittenShare {
+  const YamlNode* node;
+  std::string name;
+  std::string text;
+};
+
+// `[20 %, 40 %, 40 %]`, or `{breakfast: 20 %, supper: 80 %}`.
+std::vector<WrittenShare> written_shares(const YamlNode& value, Findings& findings) {
+  std::vector<WrittenShare> shares;
+  for (const YamlEntry& meal : value.entries) {
+    const auto name = name_in(meal.key, "a meal", findings);
+    const auto text = text_of(meal.value, "the share of a meal, such as `20 %`", findings);
+    if (name && text) shares.push_back({&meal.value, *name, *text});
+  }
+  if (value.kind == YamlKind::map) return shares;
+  for (const auto& [node, text] : words_in(value, "meals", "[20 %, 40 %, 40 %]", findings)) {
+    shares.push_back({node, fmt::format("meal {}", shares.size() + 1), text});
+  }
+  return shares;
+}
+
 void read_meal_shares(const YamlEntry& entry, Horse& horse, Findings& findings) {
   std::vector<MealShare> meals;
   double sum = 0.0;
-  for (const auto& [node, text] : words_in(entry.value, "meals", "[20 %, 40 %, 40 %]", findings)) {
-    const auto percent = accepted(read_amount(text, percentage(), Sign::positive), *node, findings);
+  const std::size_t before = findings.error_count();
+  for (const WrittenShare& meal : written_shares(entry.value, findings)) {
+    const auto percent =
+        accepted(read_amount(meal.text, percentage(), Sign::positive), *meal.node, findings);
     if (!percent) return;
-    meals.push_back({fmt::format("meal {}", meals.size() + 1), *percent / 100.0});
+    meals.push_back({meal.name, *percent / 100.0});
     sum += *percent;
   }
-  if (meals.empty()) return;  // reported by words_in, or an empty list
+  if (findings.error_count() > before) return;  // a meal left out would be the sum's fault
+  if (meals.empty()) return;                    // reported by words_in, or an empty list
   if (meals.size() > most_meals) {
     findings.error(entry.value.span, {fmt::format("{} meals a day are more than 6", meals.size()),
                                       "write at most six shares", ""});
@@ -97,7 +121,9 @@ void read_whole_portion(const MapReader& map, Offer& offer, Findings& findings) 
 
 void read_portions_of_day(const MapReader& map, Horse& horse, Findings& findings) {
   const YamlEntry* meals = map.find_quietly("meals");
-  if (meals != nullptr && meals->value.kind == YamlKind::list) {
+  const bool shares = meals != nullptr &&
+                      (meals->value.kind == YamlKind::list || meals->value.kind == YamlKind::map);
+  if (shares) {
     read_meal_shares(*map.find("meals"), horse, findings);
   }
   read_bucket_feeds(map, horse, findings);

@@ -12,7 +12,8 @@ namespace haymow {
 void read_whole_portion(const MapReader& map, Offer& offer, Findings& findings);
 
 /// Reads a horse's `bucket feeds`, and its `meals` where they are a list of shares:
-/// `[20 %, 40 %, 40 %]`. Reported: shares that do not add up to 100 %, none or too many.
+/// `[20 %, 40 %, 40 %]` or `{breakfast: 20 %, supper: 80 %}`. Reported: shares that do not add up
+/// to 100 %, none or too many.
 void read_portions_of_day(const MapReader& map, Horse& horse, Findings& findings);
 
 }  // namespace haymow
