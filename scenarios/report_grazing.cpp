@@ -284,7 +284,11 @@ std::string portion_in_brief(const RationQuestion& question, const Portion& port
                              const Wording& words) {
   const std::string& name = question.offers[portion.offer].name;
   if (!question.grazes(portion.offer)) {
-    return fmt::format("{} {}", words.weighed(portion.put_out.in_kg()), name);
+    // An amount in steps of the scale is told as weighed; one to the gram is rounded.
+    const double steps = portion.put_out.in_kg() * 100.0;
+    const bool in_steps = std::abs(steps - std::round(steps)) < 1e-6;
+    const double kg = portion.put_out.in_kg();
+    return fmt::format("{} {}", in_steps ? words.weighed(kg) : words.mass(kg), name);
   }
   return fmt::format("{} ({} of dry matter)", name, dry(portion.dry_matter, words));
 }
