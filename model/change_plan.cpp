@@ -103,7 +103,7 @@ std::optional<Amounts> shortest_ladder(const Changeover& change) {
 std::vector<Broken> broken_watched(const Changeover& change, const std::vector<double>& amounts) {
   std::vector<RowMeaning> watched;
   for (const RowMeaning& row : change.formulation.rows) {
-    if (is_watched(row)) watched.push_back(row);
+    if (row.is_welfare()) watched.push_back(row);
   }
   return broken_rows(watched, amounts);
 }
@@ -115,7 +115,7 @@ std::vector<StepBreak> step_breaks(const Changeover& change, const std::vector<d
     if (row.kept(amounts)) continue;
     const bool today = breaks(change, i, change.now);
     const bool need = row.family == RowFamily::need && !today;
-    if (!is_watched(row) && !need) continue;
+    if (!row.is_welfare() && !need) continue;
     out.push_back({{row, row.value(amounts).value_or(0.0)}, today});
   }
   return out;
@@ -183,7 +183,7 @@ std::vector<Broken> broken_by_quarters(const Changeover& change) {
     for (const StepBreak& each : step_breaks(change, amounts)) {
       const bool told = std::any_of(
           out.begin(), out.end(), [&](const Broken& b) { return b.row.id == each.broken.row.id; });
-      if (is_watched(each.broken.row) && !each.broken_today && !told) out.push_back(each.broken);
+      if (each.broken.row.is_welfare() && !each.broken_today && !told) out.push_back(each.broken);
     }
   }
   return out;
@@ -201,7 +201,7 @@ std::optional<double> too_little_now(const Changeover& change) {
 
 bool breaks_anew(const ChangeStep& step) {
   return std::any_of(step.broken.begin(), step.broken.end(), [](const StepBreak& b) {
-    return is_watched(b.broken.row) && !b.broken_today;
+    return b.broken.row.is_welfare() && !b.broken_today;
   });
 }
 

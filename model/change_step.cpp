@@ -92,7 +92,7 @@ class StepProgram {
  private:
   // Kept by both rations and watched: no step may break it.
   [[nodiscard]] bool hard(std::size_t i) const {
-    return is_watched(change_.formulation.rows[i]) && !breaks(change_, i, change_.now) &&
+    return change_.formulation.rows[i].is_welfare() && !breaks(change_, i, change_.now) &&
            !breaks(change_, i, change_.then);
   }
 
@@ -159,7 +159,7 @@ class StepProgram {
     for (std::size_t i = 0; i < change_.formulation.rows.size(); ++i) {
       const RowMeaning& meaning = change_.formulation.rows[i];
       const bool broken_now = breaks(change_, i, change_.now);
-      const bool watched = is_watched(meaning);
+      const bool watched = meaning.is_welfare();
       if (breaks(change_, i, change_.then) || (broken_now && !watched)) continue;
       const Row& row = change_.formulation.program.rows()[i];
       const double size = size_of(row, mixture_);
@@ -224,11 +224,6 @@ double concentrates_added_kg(const Changeover& change, const std::vector<double>
     added += std::max(0.0, put_out_kg(change, j, to[j] - from[j]));
   }
   return added;
-}
-
-bool is_watched(const RowMeaning& row) {
-  if (row.family == RowFamily::maker) return true;
-  return row.limit && row.limit->strength != Strength::guide;
 }
 
 bool breaks(const Changeover& change, std::size_t i, const std::vector<double>& amounts) {

@@ -30,10 +30,6 @@ struct Changeover {
                                            const std::vector<double>& from,
                                            const std::vector<double>& to);
 
-/// A limit that no step may break for the first time: welfare limits, those a vet
-/// may loosen, and makers' daily amounts.
-[[nodiscard]] bool is_watched(const RowMeaning& row);
-
 /// True when `amounts` break row `i` of the formulation. A share of nothing is
 /// judged by the row as multiplied out, which says more than `kept` does.
 [[nodiscard]] bool breaks(const Changeover& change, std::size_t i,

@@ -415,6 +415,10 @@ std::optional<double> RowMeaning::value(const std::vector<double>& amounts) cons
   return scale * above / below;
 }
 
+bool RowMeaning::is_welfare() const {
+  return family == RowFamily::maker || (limit && limit->strength != Strength::guide);
+}
+
 bool RowMeaning::kept(const std::vector<double>& amounts, double tolerance) const {
   const auto got = value(amounts);
   if (!got) return true;

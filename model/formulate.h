@@ -85,6 +85,9 @@ struct RowMeaning {
   std::vector<Term> whole;  // empty: a plain row
   double scale = 1.0;
 
+  /// A limit of strength law or vet, or a maker's daily amount: never for the keeper
+  /// alone to loosen.
+  [[nodiscard]] bool is_welfare() const;
   /// What `amounts` (kg as fed of each offer) give, in `unit`; nothing for a
   /// share of nothing.
   [[nodiscard]] std::optional<double> value(const std::vector<double>& amounts) const;
