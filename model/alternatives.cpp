@@ -97,25 +97,23 @@ class Search {
 
   // True when the feeds gave a ration that is new.
   bool try_feeds(const std::vector<bool>& keep) {
-    const RationQuestion question = with_only(question_, keep);
-    const Formulation formulation = formulate(question);
+    // Offers keep their numbers: what is left out may be fed none of.
+    Formulation formulation = formulation_;
+    for (std::size_t j = 0; j < keep.size(); ++j) {
+      if (keep[j] || question_.grazes(j)) continue;
+      formulation.program.set_column_bounds(static_cast<int>(j), 0.0, 0.0);
+    }
     const Solution solution = solve(formulation.program);
     const Certificate certificate = certify(formulation.program, solution);
     if (solution.status != Status::optimal || !certificate.holds()) return false;
     if (solution.cost > dearest_cost_) return false;
-    const auto practical = practical_ration(question, formulation, certificate.lower_bound);
-    return practical && take(*practical, keep, certificate);
+    auto practical = practical_ration(question_, formulation, certificate.lower_bound);
+    return practical && take(std::move(*practical), certificate);
   }
 
-  bool take(const PracticalRation& of_kept, const std::vector<bool>& keep,
-            const Certificate& certificate) {
+  bool take(PracticalRation practical, const Certificate& certificate) {
     Alternative next;
-    next.practical = of_kept;
-    next.practical.amounts.assign(keep.size(), 0.0);
-    for (std::size_t j = 0, k = 0; j < keep.size(); ++j) {
-      if (keep[j]) next.practical.amounts[j] = of_kept.amounts[k++];
-    }
-    next.practical.ration = ration_from(question_, formulation_, next.practical.amounts);
+    next.practical = std::move(practical);
     const double cost = next.practical.ration.cost.in_units();
     if (cost > dearest_cost_) return false;
     next.feeds = feeds_in(next.practical.amounts);
@@ -155,11 +153,6 @@ bool has_another(const Ration& one, const Ration& other) {
   });
 }
 
-bool is_welfare(const RowMeaning& row) {
-  if (row.family == RowFamily::maker) return true;
-  return row.limit && row.limit->strength != Strength::guide;
-}
-
 }  // namespace
 
 bool really_differ(const Ration& one, const Ration& other) {
@@ -170,7 +163,7 @@ std::optional<NearestLimit> nearest_limit(const Formulation& formulation,
                                           const std::vector<double>& amounts) {
   std::optional<NearestLimit> nearest;
   for (const RowMeaning& row : formulation.rows) {
-    if (!is_welfare(row) || row.bound == 0.0) continue;
+    if (!row.is_welfare() || row.bound == 0.0) continue;
     const auto value = row.value(amounts);
     if (!value) continue;
     const double away = row.side == Side::lower ? *value - row.bound : row.bound - *value;
@@ -184,18 +177,6 @@ std::vector<Alternative> alternatives(const RationQuestion& question,
                                       const Formulation& formulation, const Solution& solution,
                                       const PracticalRation& fed, const AlternativesAsked& asked) {
   return Search(question, formulation, solution, fed, asked).run();
-}
-
-RationQuestion with_only(const RationQuestion& question, const std::vector<bool>& keep) {
-  RationQuestion kept = question;
-  kept.offers.clear();
-  kept.stock_a_day.clear();
-  for (std::size_t j = 0; j < keep.size(); ++j) {
-    if (!keep[j]) continue;
-    kept.offers.push_back(question.offers[j]);
-    if (!question.stock_a_day.empty()) kept.stock_a_day.push_back(question.stock_a_day[j]);
-  }
-  return kept;
 }
 
 }  // namespace haymow

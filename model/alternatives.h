@@ -56,8 +56,4 @@ inline constexpr double least_difference = 0.02;
                                                     const PracticalRation& fed,
                                                     const AlternativesAsked& asked = {});
 
-/// The question with only those offers for which `keep` is true.
-[[nodiscard]] RationQuestion with_only(const RationQuestion& question,
-                                       const std::vector<bool>& keep);
-
 }  // namespace haymow

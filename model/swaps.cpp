@@ -31,7 +31,8 @@ class Swapper {
     out.cheapest = solved();
     if (out.cheapest) {
       for (std::size_t by = 0; by < question_.offers.size(); ++by) {
-        if (by != offer && !by_the_gram(question_.offers[by])) try_single(by, out);
+        if (by == offer || question_.grazes(by) || by_the_gram(question_.offers[by])) continue;
+        try_single(by, out);
       }
     }
     std::stable_sort(
@@ -49,7 +50,7 @@ class Swapper {
   void try_single(std::size_t by, SwapsOf& out) {
     for (std::size_t j = 0; j < question_.offers.size(); ++j) {
       if (j == out.offer) continue;
-      const bool free = j == by || by_the_gram(question_.offers[j]);
+      const bool free = j == by || question_.grazes(j) || by_the_gram(question_.offers[j]);
       cap(j, free ? unlimited : before_.columns[j] + slack_kg);
     }
     auto swap = solved();
@@ -89,6 +90,7 @@ std::vector<SwapsOf> swaps(const RationQuestion& question, const Formulation& fo
   Swapper swapper(question, formulation, solution);
   std::vector<SwapsOf> all;
   for (std::size_t j = 0; j < question.offers.size(); ++j) {
+    if (question.grazes(j)) continue;  // nobody puts it out, so nobody swaps it
     const Offer& offer = question.offers[j];
     const KgAsFed has = offer.put_out(KgAsFed{solution.columns[j]});
     if (has >= weighing_of(offer.feed.group).least) all.push_back(swapper.swaps_of(j));

@@ -45,12 +45,14 @@ class StepWriter {
   }
 
   // The most steps of an offer that any ration could hold: nothing is eaten
-  // beyond the intake ceiling.
+  // beyond the intake ceiling, or beyond what the formulation allows.
   [[nodiscard]] double most_steps(std::size_t j) const {
     const Limit* intake = find_limit(question_.limits, "intake/max");
     const double per_cent = intake != nullptr ? intake->number : 5.0;
     const KgDryMatter most{question_.horse.bodyweight.in_kg() * per_cent / 100.0};
-    return std::ceil(question_.offers[j].feed.as_fed(most).in_kg() / eaten_a_step_kg(j));
+    const double allowed = formulation_.program.columns()[j].upper / eaten_a_step_kg(j);
+    return std::min(std::ceil(question_.offers[j].feed.as_fed(most).in_kg() / eaten_a_step_kg(j)),
+                    std::floor(allowed + 1e-9));
   }
 
   void add_rule(std::size_t i) {

@@ -4,6 +4,8 @@
 
 #include <algorithm>
 
+#include "model/grazing.h"
+
 namespace haymow {
 namespace {
 
@@ -30,17 +32,24 @@ std::string range_told(double least_kg, double most_kg, const Wording& words) {
   return fmt::format("{} to {}", least, most);
 }
 
+// Less than half a hundredth is no difference in the totals beside it.
+constexpr double least_difference_told = 0.005;
+
 std::string more_or_less(double money, const Wording& words) {
-  if (Wording::money(std::abs(money)) == "0.00" || std::abs(money) < 1e-6) return "nothing more";
+  if (std::abs(money) < least_difference_told) return "nothing more";
   return fmt::format("{} {}", words.money_with_code(std::abs(money)),
                      money > 0.0 ? "more" : "less");
 }
 
-double put_out_of(const Ration& ration, std::size_t offer) {
+// Put out; of grass, which nobody puts out, its dry matter.
+std::string cell_of(const Ration& ration, std::size_t offer, const RationQuestion& question,
+                    const Wording& words) {
   for (const Portion& p : ration.portions) {
-    if (p.offer == offer) return p.put_out.in_kg();
+    if (p.offer != offer) continue;
+    return question.grazes(offer) ? words.mass(p.dry_matter.in_kg()) + " dry"
+                                  : words.mass(p.put_out.in_kg());
   }
-  return 0.0;
+  return "";
 }
 
 // One column of the table, and its place in sentences.
@@ -84,10 +93,8 @@ Table mixes_table(const std::vector<Mix>& mixes, const RationQuestion& question,
   row("cost", [](const Ration& r) { return Wording::money(r.cost.in_units()); });
   for (const std::size_t offer : feeds_of_all(mixes)) {
     const Offer& on_offer = question.offers[offer];
-    row(on_offer.name + (on_offer.feed.soaking ? " (soak)" : ""), [&](const Ration& r) {
-      const double kg = put_out_of(r, offer);
-      return kg > 0.0 ? words.mass(kg) : std::string();
-    });
+    row(on_offer.name + (on_offer.feed.soaking ? " (soak)" : ""),
+        [&](const Ration& r) { return cell_of(r, offer, question, words); });
   }
   row("meals", [](const Ration& r) { return fmt::format("{}", r.meals); });
   row("starch a meal",
@@ -238,6 +245,7 @@ Section ranges_section(const OffersAnswer& answer, const Wording& words) {
   std::vector<std::size_t> never;
   const RangesWithin& widest = answer.ranges.back();
   for (std::size_t f = 0; f < offers.size(); ++f) {
+    if (answer.answer.question.grazes(f)) continue;  // given, not chosen
     const Standing standing = standing_of(widest.ranges[f], offers[f]);
     if (standing == Standing::indispensable) needed.push_back(f);
     if (standing == Standing::never) {
@@ -308,6 +316,13 @@ Report offers_report(const Scenario& scenario, const std::vector<OffersAnswer>& 
     part.sections.push_back(mixes_section(answer, choice, words));
     part.sections.push_back(ranges_section(answer, words));
     part.sections.push_back(swaps_section(answer, words, options.verbose));
+    if (!answer.answer.other_spells.empty()) {
+      part.sections.push_back(
+          {"",
+           {},
+           {fmt::format("All of this is for the grass of {}; in other months it is another.",
+                        month_name(*answer.answer.spell.month))}});
+    }
     report.parts.push_back(std::move(part));
   }
   report.closing.push_back(assumptions(scenario));

@@ -85,6 +85,35 @@ TEST(NearestLimit, IsMeasuredByItsBound) {
   EXPECT_NEAR(nearest->distance, 0.2, 1e-12);
 }
 
+RationQuestion with_only(RationQuestion question, const std::vector<bool>& keep) {
+  std::vector<Offer> kept;
+  for (std::size_t j = 0; j < keep.size(); ++j) {
+    if (keep[j]) kept.push_back(question.offers[j]);
+  }
+  question.offers = std::move(kept);
+  return question;
+}
+
+// Grass is the last offer, given and not chosen: every mix has it, and offers keep
+// their numbers in steps, meals and ration.
+TEST(Alternatives, OfAHorseAtGrassKeepTheGrassAndTheNumbersOfTheOffers) {
+  RationQuestion question = three_forages().question;
+  question.offers.push_back(
+      offer_of(feed_of("grass", FeedGroup::grass, 200.0, {{Nutrient::energy, 10.0}}), 0.0));
+  question.grass =
+      GrassToday{3, KgDryMatter{2.0}, KgDryMatter{2.0}, KgDryMatter{1.0}, KgDryMatter{3.0}};
+  const Asked asked(std::move(question));
+  ASSERT_TRUE(asked.fed);
+  const auto found = alternatives(asked.question, asked.formulation, asked.solution, *asked.fed,
+                                  {.count = 4, .margin = 0.05});
+  ASSERT_FALSE(found.empty());
+  EXPECT_THAT(found.front().feeds, ::testing::ElementsAre(1, 3));
+  const PracticalRation& practical = found.front().practical;
+  ASSERT_EQ(practical.steps.size(), 4U);
+  EXPECT_NEAR(practical.amounts[3], 10.0, 1e-9);  // 2 kg dry of 200 g a kg
+  EXPECT_NEAR(practical.steps[1] * practical.weighings[1].step.in_kg(), 8.0, 1e-9);
+}
+
 // A feed deleted and a feed wished away: the same least cost, or both none.
 RC_GTEST_PROP(AlternativesLaws, DoingWithoutIsDeleting, ()) {
   RationQuestion question = any_stable::question();
