@@ -14,10 +14,14 @@ constexpr std::size_t most_floors_told = 3;
 // Fewer failures than this are not worth a word: one batch in fifty.
 constexpr double least_worth_telling = 0.02;
 
-std::string per_cent(double share) { return fmt::format("{:.0f} %", 100.0 * share); }
+// "90 %", "99.9 %": a promise is not rounded up to more than it is.
+std::string per_cent(double share) { return fmt::format("{:.3g} %", 100.0 * share); }
 
-// "1 batch in 2", "1 batch in 9".
+// "about 1 batch in 9", "about 7 batches in 10". What varies much is short more often
+// than not, since few very good batches make the average.
 std::string odds(double failing) {
+  constexpr double more_than_even = 0.55;
+  if (failing >= more_than_even) return fmt::format("about {:.0f} batches in 10", 10.0 * failing);
   return fmt::format("about 1 batch in {:.0f}", std::max(2.0, 1.0 / failing));
 }
 
@@ -32,7 +36,7 @@ std::string told(const FloorDoubt& doubt, const HorseAnswer& answer) {
   std::string sentence =
       fmt::format("{}: short in {}", capitalised(std::string(traits_of(doubt.nutrient).name)),
                   odds(1.0 - doubt.kept));
-  if (below > 0.005) sentence += fmt::format(", by {} or more in 1 of 10", per_cent(below));
+  if (below > 0.005) sentence += fmt::format(", by {:.0f} % or more in 1 of 10", 100.0 * below);
   return sentence + fmt::format("; mostly {}.", answer.question.offers[doubt.mostly].name);
 }
 
