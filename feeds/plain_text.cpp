@@ -2,6 +2,8 @@
 
 #include <algorithm>
 
+#include "model/letter_case.h"
+
 namespace haymow {
 namespace {
 
@@ -30,8 +32,6 @@ std::size_t trailing_blank(std::string_view text) {
   }
   return 0;
 }
-
-char lowered(char c) { return (c >= 'A' && c <= 'Z') ? static_cast<char>(c - 'A' + 'a') : c; }
 
 }  // namespace
 
@@ -93,16 +93,9 @@ std::string single_spaced(std::string_view text) {
   return result;
 }
 
-std::string lower_case(std::string_view text) {
-  std::string result(text);
-  std::transform(result.begin(), result.end(), result.begin(), lowered);
-  return result;
-}
+std::string lower_case(std::string_view text) { return small_letters(text); }
 
-bool same_text(std::string_view a, std::string_view b) {
-  return std::equal(a.begin(), a.end(), b.begin(), b.end(),
-                    [](char x, char y) { return lowered(x) == lowered(y); });
-}
+bool same_text(std::string_view a, std::string_view b) { return same_letters(a, b); }
 
 std::string listed(const std::vector<std::string>& names, std::string_view last_joint) {
   std::string result;

@@ -31,10 +31,6 @@ struct BucketFeed {
   bool pinch = false;
 };
 
-bool by_the_gram(FeedGroup group) {
-  return group == FeedGroup::supplement || group == FeedGroup::mineral;
-}
-
 const RowMeaning* row_of(const Formulation& formulation, std::string_view id) {
   const auto it = std::find_if(formulation.rows.begin(), formulation.rows.end(),
                                [&](const RowMeaning& row) { return row.id == id; });
@@ -60,8 +56,8 @@ std::vector<BucketFeed> bucket_of(const RationQuestion& question, const Formulat
     const Offer& offer = question.offers[j];
     if (day.steps[j] == 0 || !offer.feed.is_bucket_feed()) continue;
     const KgAsFed eaten = offer.eaten(day.step[j]);
-    const bool pinch =
-        by_the_gram(offer.feed.group) && day.steps[j] * day.step[j] <= one_pinch * (1.0 + 1e-9);
+    const bool pinch = is_fed_by_the_gram(offer.feed.group) &&
+                       day.steps[j] * day.step[j] <= one_pinch * (1.0 + 1e-9);
     bucket.push_back(
         {j, day.steps[j], offer.feed.dry(eaten).in_kg(), eaten.in_kg() * starch[j], pinch});
   }

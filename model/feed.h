@@ -45,6 +45,11 @@ enum class FeedTrait {
   salt,          // sodium chloride
 };
 
+/// Supplements and minerals: weighed in grams, and not fed for their energy.
+[[nodiscard]] constexpr bool is_fed_by_the_gram(FeedGroup group) {
+  return group == FeedGroup::supplement || group == FeedGroup::mineral;
+}
+
 [[nodiscard]] std::string_view name_of(FeedGroup group);
 [[nodiscard]] std::string_view name_of(FeedTrait trait);
 [[nodiscard]] std::optional<FeedGroup> feed_group_named(std::string_view name);

@@ -27,6 +27,9 @@ struct GrassIntake {
   GrassLimit limit = GrassLimit::hours;
 };
 
+/// Less grass than this a day is nothing anyone plans with. Common practice, no source.
+inline constexpr KgDryMatter mouthful{0.01};
+
 /// What the horse eats in `month` (1 to 12); nothing is eaten where `grazing` is
 /// silent. Intake goes by bodyweight, and never falls with more hours, a better
 /// sward or a larger field, nor rises with a muzzle.

@@ -3,6 +3,8 @@
 #include <algorithm>
 #include <array>
 
+#include "model/letter_case.h"
+
 namespace haymow {
 namespace {
 
@@ -48,8 +50,6 @@ constexpr std::array ways_to_store_table{
     HandlingWay{"outdoors on the ground", {0.25, 0.37}, std::nullopt, hay_and_forage},
 };
 
-char small(char c) { return (c >= 'A' && c <= 'Z') ? static_cast<char>(c - 'A' + 'a') : c; }
-
 }  // namespace
 
 std::span<const HandlingWay> ways_to_feed() { return ways_to_feed_table; }
@@ -57,8 +57,7 @@ std::span<const HandlingWay> ways_to_store() { return ways_to_store_table; }
 
 const HandlingWay* way_named(std::string_view words, std::span<const HandlingWay> ways) {
   const auto found = std::find_if(ways.begin(), ways.end(), [&](const HandlingWay& way) {
-    return std::equal(way.words.begin(), way.words.end(), words.begin(), words.end(),
-                      [](char a, char b) { return small(a) == small(b); });
+    return same_letters(way.words, words);
   });
   return found == ways.end() ? nullptr : &*found;
 }

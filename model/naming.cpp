@@ -4,15 +4,10 @@
 #include <cctype>
 #include <string>
 
+#include "model/letter_case.h"
+
 namespace haymow {
 namespace {
-
-std::string lower(std::string_view text) {
-  std::string out(text);
-  std::transform(out.begin(), out.end(), out.begin(),
-                 [](unsigned char c) { return static_cast<char>(std::tolower(c)); });
-  return out;
-}
 
 bool is_letter(char c) { return std::isalnum(static_cast<unsigned char>(c)) != 0; }
 
@@ -28,17 +23,17 @@ bool has_words(const std::string& text, const std::string& words) {
 }  // namespace
 
 bool refers_to(std::string_view what, const Feed& feed) {
-  const std::string wanted = lower(what);
+  const std::string wanted = small_letters(what);
   if (wanted.empty()) return false;
-  const auto named = [&](std::string_view name) { return lower(name) == wanted; };
-  if (named(name_of(feed.group)) || has_words(lower(feed.name), wanted)) return true;
+  const auto named = [&](std::string_view name) { return small_letters(name) == wanted; };
+  if (named(name_of(feed.group)) || has_words(small_letters(feed.name), wanted)) return true;
   if (std::any_of(feed.also.begin(), feed.also.end(), named)) return true;
   return std::any_of(feed.traits.begin(), feed.traits.end(),
                      [&](FeedTrait trait) { return named(name_of(trait)); });
 }
 
 bool refers_to(std::string_view what, const Offer& offer) {
-  return lower(offer.name) == lower(what) || refers_to(what, offer.feed);
+  return same_letters(offer.name, what) || refers_to(what, offer.feed);
 }
 
 }  // namespace haymow

@@ -3,6 +3,8 @@
 #include <algorithm>
 #include <string>
 
+#include "model/letter_case.h"
+
 namespace haymow {
 namespace {
 
@@ -48,10 +50,7 @@ constexpr auto listed = [] {
 }();
 
 bool same_name(std::string_view a, std::string_view b) {
-  const auto plain = [](char c) {
-    if (c == '_') return ' ';
-    return (c >= 'A' && c <= 'Z') ? static_cast<char>(c - 'A' + 'a') : c;
-  };
+  const auto plain = [](char c) { return c == '_' ? ' ' : small_letter(c); };
   return std::equal(a.begin(), a.end(), b.begin(), b.end(),
                     [&](char x, char y) { return plain(x) == plain(y); });
 }

@@ -5,25 +5,48 @@
 #include <map>
 #include <utility>
 
+#include "model/meal_shares.h"
+
 namespace haymow {
 namespace {
 
 constexpr double minutes_in_hour = 60.0;
 constexpr double room_to_stir = 1.25;
 
-std::vector<PutIn> times_for(const std::vector<TimeOfDay>& feedings, int meals,
-                             const Soaking& how) {
+std::vector<PutIn> times_for(const std::vector<TimeOfDay>& feedings, const SoakedFeed& feed) {
   std::vector<PutIn> times;
   // Times that do not say which meal is which are no times.
-  if (static_cast<int>(feedings.size()) != meals) return times;
-  for (const TimeOfDay fed : feedings) {
-    const double keeps_minutes = soaked_keeps_hours * minutes_in_hour;
-    PutIn put_in{fed, shifted(fed, -how.cold_minutes - keeps_minutes),
-                 shifted(fed, -how.cold_minutes), std::nullopt, shifted(fed, keeps_minutes)};
-    if (how.warm_minutes) put_in.warm = shifted(fed, -*how.warm_minutes);
+  if (feedings.size() != feed.dry_by_meal.size()) return times;
+  const double keeps_minutes = soaked_keeps_hours * minutes_in_hour;
+  for (std::size_t m = 0; m < feedings.size(); ++m) {
+    const TimeOfDay fed = feedings[m];
+    if (feed.dry_by_meal[m] < least_portion) continue;
+    PutIn put_in{fed,
+                 feed.dry_by_meal[m],
+                 shifted(fed, -feed.how.cold_minutes - keeps_minutes),
+                 shifted(fed, -feed.how.cold_minutes),
+                 std::nullopt,
+                 shifted(fed, keeps_minutes)};
+    if (feed.how.warm_minutes) put_in.warm = shifted(fed, -*feed.how.warm_minutes);
     times.push_back(put_in);
   }
   return times;
+}
+
+// As the buckets are printed; else each meal's share.
+std::vector<KgAsFed> dry_by_meal(const RationQuestion& question, const Portion& portion,
+                                 std::span<const Meal> meals) {
+  std::vector<KgAsFed> dry;
+  for (const Meal& meal : meals) {
+    KgAsFed put_out;
+    for (const MealPortion& p : meal.portions) {
+      if (p.offer == portion.offer) put_out += p.put_out;
+    }
+    dry.push_back(put_out);
+  }
+  if (!meals.empty()) return dry;
+  for (const MealShare& meal : meal_shares(question)) dry.push_back(portion.put_out * meal.share);
+  return dry;
 }
 
 }  // namespace
@@ -42,7 +65,14 @@ double bucket_litres(KgAsFed dry, double water_litres) {
   return std::ceil((dry.in_kg() + water_litres) * room_to_stir - 1e-9);
 }
 
-SoakingPlan soaking_plan(const RationQuestion& question, const Ration& ration) {
+bool SoakedFeed::is_alike() const {
+  return std::all_of(dry_by_meal.begin(), dry_by_meal.end(), [&](KgAsFed dry) {
+    return std::abs((dry - dry_a_meal).in_kg()) < least_portion.in_kg();
+  });
+}
+
+SoakingPlan soaking_plan(const RationQuestion& question, const Ration& ration,
+                         std::span<const Meal> meals) {
   SoakingPlan plan;
   const bool toothless = question.horse.health.contains(HealthState::cannot_chew);
   for (const Portion& portion : ration.portions) {
@@ -58,10 +88,11 @@ SoakingPlan soaking_plan(const RationQuestion& question, const Ration& ration) {
     feed.offer = portion.offer;
     feed.how = for_teeth ? soaking_for_teeth() : *offer.feed.soaking;
     feed.for_the_teeth = for_teeth;
-    feed.dry_a_meal = portion.put_out / ration.meals;
-    feed.water_litres_a_meal = feed.dry_a_meal.in_kg() * feed.how.water_parts;
+    feed.dry_by_meal = dry_by_meal(question, portion, meals);
+    feed.dry_a_meal = *std::max_element(feed.dry_by_meal.begin(), feed.dry_by_meal.end());
+    feed.water_litres_a_meal = feed.litres_for(feed.dry_a_meal);
     feed.bucket_litres = bucket_litres(feed.dry_a_meal, feed.water_litres_a_meal);
-    feed.times = times_for(question.horse.feeding_times, ration.meals, feed.how);
+    feed.times = times_for(question.horse.feeding_times, feed);
     plan.feeds.push_back(std::move(feed));
   }
   return plan;

@@ -3,9 +3,11 @@
 #pragma once
 
 #include <optional>
+#include <span>
 #include <string_view>
 #include <vector>
 
+#include "model/divide_meals.h"
 #include "model/hay_soaking.h"
 #include "model/ration.h"
 #include "model/time_of_day.h"
@@ -20,6 +22,7 @@ inline constexpr double soaked_keeps_hours_when_hot = 2.0;
 /// When to put a feed into water for one feeding time.
 struct PutIn {
   TimeOfDay fed;
+  KgAsFed dry;                 // of this meal
   Moment earliest;             // in cold water; sooner, it would not keep till it is fed
   Moment cold;                 // the latest; day 0 is the day it is fed
   std::optional<Moment> warm;  // absent: not in warm water
@@ -27,13 +30,18 @@ struct PutIn {
 };
 
 struct SoakedFeed {
-  std::size_t offer = 0;  // index into the question's offers
-  KgAsFed dry_a_meal;
-  double water_litres_a_meal = 0.0;  // a litre of water weighs a kilogram
+  std::size_t offer = 0;             // index into the question's offers
+  std::vector<KgAsFed> dry_by_meal;  // one a meal, none where the meal has none
+  KgAsFed dry_a_meal;                // the most of them: what the bucket has to hold
+  double water_litres_a_meal = 0.0;  // for that; a litre of water weighs a kilogram
   double bucket_litres = 0.0;        // least size for one meal
   Soaking how;
   bool for_the_teeth = false;  // hard feed, soaked because this horse cannot chew
-  std::vector<PutIn> times;    // one a meal; empty where feeding times are not known
+  std::vector<PutIn> times;    // one a meal with some; empty where the times are not known
+
+  /// True when every meal has as much of it.
+  [[nodiscard]] bool is_alike() const;
+  [[nodiscard]] double litres_for(KgAsFed dry) const { return dry.in_kg() * how.water_parts; }
 };
 
 struct SoakedHay {
@@ -50,8 +58,11 @@ struct SoakingPlan {
 };
 
 /// What of `ration` the question's horse gets soaked. Feeds with their own soaking;
-/// hard feeds for a horse that cannot chew; hay that the keeper soaks.
-[[nodiscard]] SoakingPlan soaking_plan(const RationQuestion& question, const Ration& ration);
+/// hard feeds for a horse that cannot chew; hay that the keeper soaks. `meals`: the
+/// buckets of the day as they are printed; empty where the ration is to the gram, and
+/// then each meal has its share.
+[[nodiscard]] SoakingPlan soaking_plan(const RationQuestion& question, const Ration& ration,
+                                       std::span<const Meal> meals);
 
 /// The bucket for feed and water together, litres, rounded up: soaked feed fills
 /// about a litre a kilogram, and a quarter more leaves room to stir (common
@@ -63,7 +74,8 @@ struct SoakingPlan {
 /// three parts of water: common practice, no source.
 [[nodiscard]] Soaking soaking_for_teeth();
 
-/// One feed for all horses at one feeding, and one hay for all in a day.
+/// One feed for all horses at one feeding (the largest of each horse), and one hay for all in a
+/// day.
 struct YardSoaking {
   std::size_t offer = 0;
   bool hay = false;

@@ -6,6 +6,8 @@
 
 #include <fmt/format.h>
 
+#include "model/letter_case.h"
+
 namespace haymow {
 namespace {
 
@@ -76,14 +78,6 @@ constexpr std::array<std::pair<HealthState, std::string_view>, 15> health_words{
     {HealthState::off_feed, "off feed"},
 }};
 
-bool same_ignoring_case(std::string_view a, std::string_view b) {
-  const auto small = [](char c) {
-    return (c >= 'A' && c <= 'Z') ? static_cast<char>(c - 'A' + 'a') : c;
-  };
-  return std::equal(a.begin(), a.end(), b.begin(), b.end(),
-                    [&](char x, char y) { return small(x) == small(y); });
-}
-
 }  // namespace
 
 std::string describe(const LifeStage& stage) { return std::visit(Describe{}, stage); }
@@ -97,7 +91,7 @@ std::string_view name_of(HealthState state) {
 
 std::optional<HealthState> health_state_named(std::string_view name) {
   for (const auto& [state, word] : health_words) {
-    if (same_ignoring_case(name, word)) return state;
+    if (same_letters(name, word)) return state;
   }
   return std::nullopt;
 }

@@ -117,6 +117,11 @@ struct Instruction {
   SourcePosition position;
 };
 
+/// Bucket meals a day: nobody walks more often (common practice, no source), and a
+/// veteran horse on mash has at least four (Your Horse).
+inline constexpr int most_meals = 6;
+inline constexpr int least_meals_of_mash = 4;
+
 struct Horse {
   std::string name;
   Bodyweight bodyweight;                    // now; for a mare in foal, before she was

@@ -14,9 +14,7 @@ namespace {
 // solver's tolerance on a bound, well below what any scale shows.
 constexpr double slack_kg = 1e-7;
 
-bool by_the_gram(const Offer& offer) {
-  return offer.feed.group == FeedGroup::mineral || offer.feed.group == FeedGroup::supplement;
-}
+bool by_the_gram(const Offer& offer) { return is_fed_by_the_gram(offer.feed.group); }
 
 class Swapper {
  public:

@@ -126,6 +126,11 @@ void write_programs(const Command& command, const std::vector<HorseAnswer>& answ
   }
 }
 
+ExitStatus exit_status_of(AnswerStatus worst) {
+  if (worst == AnswerStatus::failed) return ExitStatus::failed;
+  return worst == AnswerStatus::found ? ExitStatus::done : ExitStatus::no;
+}
+
 ExitStatus ration(const Command& command) {
   if (command.write_program && !command.write_program->ends_with(".lp") &&
       !command.write_program->ends_with(".mps")) {
@@ -147,12 +152,9 @@ ExitStatus ration(const Command& command) {
       command, [&] { return ration_report(scenario, answers, options_of(command)); },
       [&] { return ration_json(scenario, answers); });
   if (command.write_program) write_programs(command, answers);
-  ExitStatus status = ExitStatus::done;
-  for (const HorseAnswer& answer : answers) {
-    if (answer.worst() == AnswerStatus::failed) return ExitStatus::failed;
-    if (answer.worst() != AnswerStatus::found) status = ExitStatus::no;
-  }
-  return status;
+  AnswerStatus worst = AnswerStatus::found;
+  for (const HorseAnswer& answer : answers) worst = worse(worst, answer.worst());
+  return exit_status_of(worst);
 }
 
 ExitStatus offers_command(const Command& command) {
@@ -162,12 +164,9 @@ ExitStatus offers_command(const Command& command) {
   deliver(
       command, [&] { return offers_report(scenario, answers, choice, options_of(command)); },
       [&] { return offers_json(scenario, answers, choice); });
-  ExitStatus status = ExitStatus::done;
-  for (const OffersAnswer& answer : answers) {
-    if (answer.answer.status == AnswerStatus::failed) return ExitStatus::failed;
-    if (answer.answer.status != AnswerStatus::found) status = ExitStatus::no;
-  }
-  return status;
+  AnswerStatus worst = AnswerStatus::found;
+  for (const OffersAnswer& answer : answers) worst = worse(worst, answer.answer.status);
+  return exit_status_of(worst);
 }
 
 ExitStatus audit_command(const Command& command) {

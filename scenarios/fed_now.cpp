@@ -39,10 +39,7 @@ FedNow fed_now_of(const Horse& horse, const std::vector<Offer>& offers) {
       const Feed* feed = find_feed(word);
       if (feed == nullptr) throw std::logic_error("a feed that the reader let through: " + word);
       index = now.offers.size();
-      Offer bought;
-      bought.name = feed->name;
-      bought.feed = *feed;
-      now.offers.push_back(std::move(bought));
+      now.offers.push_back(unpriced(*feed));
       now.extra.push_back(feed->name);
     }
     // The keeper says what is put out; what is wasted feeds nobody.

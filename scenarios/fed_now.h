@@ -17,11 +17,12 @@ struct FedNow {
   std::vector<std::string> extra;  // names of the feeds that are not on offer, without a price
 };
 
+/// What the words of `horse.fed_now` come to on `offers`, which the reader has checked.
+[[nodiscard]] FedNow fed_now_of(const Horse& horse, const std::vector<Offer>& offers);
+
 /// The grass of `question` is eaten beside what is fed, as much as is reckoned, unless
 /// the keeper names grass and so puts a figure to it: false then. Offers of `fed` are
 /// those of the question, then others.
 bool add_grazed(FedNow& fed, const RationQuestion& question);
-
-[[nodiscard]] FedNow fed_now_of(const Horse& horse, const std::vector<Offer>& offers);
 
 }  // namespace haymow

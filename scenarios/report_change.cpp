@@ -6,7 +6,7 @@
 #include <cmath>
 #include <utility>
 
-#include "scenarios/report_json_rows.h"
+#include "scenarios/report_json_parts.h"
 #include "scenarios/report_parts.h"
 #include "scenarios/scenario_dates.h"
 

@@ -3,9 +3,9 @@
 #include <fmt/format.h>
 
 #include <algorithm>
-#include <nlohmann/json.hpp>
 
 #include "feeds/feed_table.h"
+#include "scenarios/report_json_parts.h"
 #include "scenarios/wording.h"
 
 namespace haymow {
@@ -127,15 +127,7 @@ Section sources_of(const ExplainedFeed& explained) {
   return section;
 }
 
-using Json = nlohmann::ordered_json;
-
 Json text_or_null(std::string_view text) { return text.empty() ? Json(nullptr) : Json(text); }
-
-Json keys_of(const std::vector<Nutrient>& nutrients) {
-  Json keys = Json::array();
-  for (const Nutrient n : nutrients) keys.push_back(traits_of(n).key);
-  return keys;
-}
 
 Json json_of(const ExplainedFigure& f) {
   const Source* source = find_source(f.figure.source);
@@ -190,7 +182,7 @@ std::string explain_json(const ExplainedFeed& explained) {
   Json energies = Json::array();
   for (const EnergyEstimate& e : explained.energies) energies.push_back(json_of(e));
   const auto spread = explained.spread();
-  const Json out{{"schema_version", 1},
+  const Json out{{"schema_version", schema_version},
                  {"command", "feeds"},
                  {"status", "found"},
                  {"explained",

@@ -27,9 +27,6 @@ const Turnout* turnout_of(const HorseAnswer& answer) {
   return turnout ? &*turnout : nullptr;
 }
 
-// Less than this of grass is a mouthful.
-constexpr KgDryMatter mouthful{0.01};
-
 std::string dry(KgDryMatter amount, const Wording& words) {
   return amount < mouthful ? "nothing" : words.mass(amount.in_kg());
 }
@@ -278,19 +275,6 @@ std::string in_its_month(const HorseAnswer& answer) {
 
 std::string in_first_month(const Scenario& scenario) {
   return scenario.from ? fmt::format(" in {}", month_name(scenario.from->month)) : "";
-}
-
-std::string portion_in_brief(const RationQuestion& question, const Portion& portion,
-                             const Wording& words) {
-  const std::string& name = question.offers[portion.offer].name;
-  if (!question.grazes(portion.offer)) {
-    // An amount in steps of the scale is told as weighed; one to the gram is rounded.
-    const double steps = portion.put_out.in_kg() * 100.0;
-    const bool in_steps = std::abs(steps - std::round(steps)) < 1e-6;
-    const double kg = portion.put_out.in_kg();
-    return fmt::format("{} {}", in_steps ? words.weighed(kg) : words.mass(kg), name);
-  }
-  return fmt::format("{} ({} of dry matter)", name, dry(portion.dry_matter, words));
 }
 
 Section grazing_section(const HorseAnswer& answer, const Wording& words) {

@@ -18,11 +18,6 @@ namespace haymow {
 /// " in March", the first month of the season.
 [[nodiscard]] std::string in_first_month(const Scenario& scenario);
 
-/// "5.9 kg our hay"; of grass "grass, spring (2.0 kg of dry matter)", since nobody
-/// weighs what is grazed.
-[[nodiscard]] std::string portion_in_brief(const RationQuestion& question, const Portion& portion,
-                                           const Wording& words);
-
 /// How much grass, and what its range does to the ration; empty without grazing.
 [[nodiscard]] Section grazing_section(const HorseAnswer& answer, const Wording& words);
 

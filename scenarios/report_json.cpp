@@ -6,37 +6,19 @@
 
 #include "feeds/feed_table.h"
 #include "scenarios/feed_costs.h"
-#include "scenarios/json_parts.h"
-#include "scenarios/practical_json.h"
 #include "scenarios/report.h"
 #include "scenarios/report_change.h"
 #include "scenarios/report_json_doubt.h"
+#include "scenarios/report_json_grazing.h"
 #include "scenarios/report_json_offers.h"
+#include "scenarios/report_json_parts.h"
+#include "scenarios/report_json_practical.h"
 #include "scenarios/report_json_prices.h"
-#include "scenarios/report_json_rows.h"
 #include "scenarios/report_json_soaking.h"
 #include "scenarios/report_offers.h"
 #include "scenarios/report_own_feeds.h"
 
 namespace haymow {
-namespace {
-
-constexpr int schema_version = 1;
-
-}  // namespace
-
-Json feeds_of(const Ration& ration, const std::vector<Offer>& offers) {
-  Json feeds = Json::array();
-  for (const Portion& p : ration.portions) {
-    feeds.push_back({{"feed", offers[p.offer].name},
-                     {"kg_as_fed", p.eaten.in_kg()},
-                     {"kg_put_out", p.put_out.in_kg()},
-                     {"kg_dry_matter", p.dry_matter.in_kg()},
-                     {"cost_per_day", p.cost.in_units()}});
-  }
-  return feeds;
-}
-
 namespace {
 
 Json nutrients_of(const Ration& ration) {
@@ -95,17 +77,6 @@ Json unused_of(const HorseAnswer& answer) {
   }
   return unused;
 }
-
-}  // namespace
-
-Json certificate_of(const Certificate& certificate) {
-  return {{"relative_gap", number(certificate.relative_gap)},
-          {"largest_violation", number(certificate.largest_violation)},
-          {"largest_dual_violation", number(certificate.largest_dual_violation)},
-          {"lower_bound", number(certificate.lower_bound)}};
-}
-
-namespace {
 
 void add_found(Json& out, const HorseAnswer& answer) {
   const std::vector<Offer>& offers = answer.question.offers;
@@ -226,18 +197,20 @@ Json head(std::string_view command, std::string_view status, const Scenario& sce
           {"diagnostics", diagnostics_of(scenario.remarks)}};
 }
 
+// A horse that is a vet's business has no ration either.
+std::string_view document_status(AnswerStatus worst) {
+  return name_of(worst == AnswerStatus::refused ? AnswerStatus::none : worst);
+}
+
 // A name that is not UTF-8 is refused when the file is read, so this does not throw.
 std::string text_of(const Json& json) { return json.dump(2) + "\n"; }
 
 }  // namespace
 
 std::string ration_json(const Scenario& scenario, const std::vector<HorseAnswer>& answers) {
-  std::string_view status = "found";
-  for (const HorseAnswer& answer : answers) {
-    if (answer.worst() == AnswerStatus::failed) status = "failed";
-    if (answer.worst() != AnswerStatus::found && status == "found") status = "none";
-  }
-  Json out = head("ration", status, scenario);
+  AnswerStatus worst = AnswerStatus::found;
+  for (const HorseAnswer& answer : answers) worst = worse(worst, answer.worst());
+  Json out = head("ration", document_status(worst), scenario);
   out["own_feeds"] = own_feeds_json(scenario);
   out["horses"] = Json::array();
   for (const HorseAnswer& answer : answers) out["horses"].push_back(answer_of(answer));
@@ -247,12 +220,9 @@ std::string ration_json(const Scenario& scenario, const std::vector<HorseAnswer>
 
 std::string offers_json(const Scenario& scenario, const std::vector<OffersAnswer>& answers,
                         const OffersOptions& choice) {
-  std::string_view status = "found";
-  for (const OffersAnswer& a : answers) {
-    if (a.answer.status == AnswerStatus::failed) status = "failed";
-    if (a.answer.status != AnswerStatus::found && status == "found") status = "none";
-  }
-  Json out = head("offers", status, scenario);
+  AnswerStatus worst = AnswerStatus::found;
+  for (const OffersAnswer& a : answers) worst = worse(worst, a.answer.status);
+  Json out = head("offers", document_status(worst), scenario);
   out["choice"] = choice_json(choice);
   out["horses"] = Json::array();
   for (const OffersAnswer& a : answers) {

@@ -4,15 +4,7 @@
 #include "scenarios/promise_check.h"
 
 namespace haymow {
-namespace {
-
-Json keys_of(const std::vector<Nutrient>& nutrients) {
-  Json keys = Json::array();
-  for (const Nutrient n : nutrients) keys.push_back(traits_of(n).key);
-  return keys;
-}
-
-}  // namespace
+namespace {}  // namespace
 
 Json doubts_of(const HorseAnswer& answer) {
   Json doubts = Json::array();

@@ -1,7 +1,7 @@
 // What bad batches would do, and a promise against them, as JSON.
 #pragma once
 
-#include "scenarios/report_json_rows.h"
+#include "scenarios/report_json_parts.h"
 #include "scenarios/run.h"
 
 namespace haymow {

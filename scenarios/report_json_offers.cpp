@@ -1,6 +1,6 @@
 #include "scenarios/report_json_offers.h"
 
-#include "scenarios/json_parts.h"
+#include "scenarios/report_json_parts.h"
 
 namespace haymow {
 namespace {

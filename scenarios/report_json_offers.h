@@ -2,7 +2,7 @@
 #pragma once
 
 #include "scenarios/offers.h"
-#include "scenarios/report_json_rows.h"
+#include "scenarios/report_json_parts.h"
 
 namespace haymow {
 

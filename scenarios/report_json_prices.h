@@ -1,7 +1,7 @@
 // The prices of a scenario's feeds as JSON, for report_json.cpp alone.
 #pragma once
 
-#include <nlohmann/json.hpp>
+#include "scenarios/report_json_parts.h"
 
 #include "scenarios/scenario.h"
 
@@ -9,6 +9,6 @@ namespace haymow {
 
 /// One object for each feed on offer, the cheapest energy first; money and shares
 /// at full precision. The keys are in docs/reference/report.schema.json.
-[[nodiscard]] nlohmann::ordered_json prices_of(const Scenario& scenario);
+[[nodiscard]] Json prices_of(const Scenario& scenario);
 
 }  // namespace haymow

@@ -5,14 +5,14 @@
 namespace haymow {
 namespace {
 
-using Json = nlohmann::ordered_json;
-
 Json moment_of(const Moment& moment) {
   return {{"time", clock_time(moment.at)}, {"day", moment.day}};
 }
 
-Json put_in_of(const PutIn& put_in) {
+Json put_in_of(const PutIn& put_in, const SoakedFeed& feed) {
   return {{"fed_at", clock_time(put_in.fed)},
+          {"kg_dry", put_in.dry.in_kg()},
+          {"water_litres", feed.litres_for(put_in.dry)},
           {"put_in_cold_earliest", moment_of(put_in.earliest)},
           {"put_in_cold", moment_of(put_in.cold)},
           {"put_in_warm", put_in.warm ? moment_of(*put_in.warm) : Json(nullptr)},
@@ -21,8 +21,11 @@ Json put_in_of(const PutIn& put_in) {
 
 Json feed_of(const SoakedFeed& feed, const Offer& offer) {
   Json times = Json::array();
-  for (const PutIn& put_in : feed.times) times.push_back(put_in_of(put_in));
+  for (const PutIn& put_in : feed.times) times.push_back(put_in_of(put_in, feed));
+  Json by_meal = Json::array();
+  for (const KgAsFed dry : feed.dry_by_meal) by_meal.push_back(dry.in_kg());
   return {{"feed", offer.name},
+          {"kg_dry_by_meal", std::move(by_meal)},
           {"kg_dry_per_meal", feed.dry_a_meal.in_kg()},
           {"water_kg_per_meal", feed.water_litres_a_meal},
           {"water_litres_per_meal", feed.water_litres_a_meal},

@@ -2,16 +2,14 @@
 
 #include <fmt/format.h>
 
-#include <nlohmann/json.hpp>
 #include <string>
 #include <vector>
 
+#include "scenarios/report_json_parts.h"
 #include "scenarios/wording.h"
 
 namespace haymow {
 namespace {
-
-using Json = nlohmann::ordered_json;
 
 /// The nutrients of a feed by whose figures they are.
 struct Shares {
@@ -45,12 +43,6 @@ Shares shares_of(const Feed& feed) {
 
 std::string figures(std::size_t count) {
   return fmt::format("{} figure{}", count, count == 1 ? "" : "s");
-}
-
-Json keys_of(const std::vector<Nutrient>& nutrients) {
-  Json keys = Json::array();
-  for (const Nutrient n : nutrients) keys.push_back(traits_of(n).key);
-  return keys;
 }
 
 }  // namespace

@@ -3,6 +3,7 @@
 #include <fmt/format.h>
 
 #include <algorithm>
+#include <cmath>
 #include <vector>
 
 #include "scenarios/report_grazing.h"
@@ -12,6 +13,8 @@ namespace {
 
 // A nutrient known for less of the dry matter than this is named in the report.
 constexpr double well_known = 0.75;
+// Of the steps of a kilogram scale (model/weighing.cpp).
+constexpr double finest_step_kg = 0.01;
 
 }  // namespace
 
@@ -23,6 +26,19 @@ bool fed(const HorseAnswer& answer, std::size_t offer) {
   const auto& portions = ration_to_feed(answer).portions;
   return std::any_of(portions.begin(), portions.end(),
                      [&](const Portion& p) { return p.offer == offer; });
+}
+
+std::string portion_in_brief(const RationQuestion& question, const Portion& portion,
+                             const Wording& words) {
+  const std::string& name = question.offers[portion.offer].name;
+  if (question.grazes(portion.offer)) {
+    return fmt::format("{} ({} of dry matter)", name, words.mass(portion.dry_matter.in_kg()));
+  }
+  // An amount in steps of the scale is told as weighed; one to the gram is rounded.
+  const double kg = portion.put_out.in_kg();
+  const double steps = kg / finest_step_kg;
+  const bool in_steps = std::abs(steps - std::round(steps)) < 1e-6;
+  return fmt::format("{} {}", in_steps ? words.weighed(kg) : words.mass(kg), name);
 }
 
 std::string headline(const HorseAnswer& answer, const Wording& words) {

@@ -16,6 +16,11 @@ namespace haymow {
 /// True when some of the offer is in the ration to feed.
 [[nodiscard]] bool fed(const HorseAnswer& answer, std::size_t offer);
 
+/// "5.9 kg our hay"; of grass "grass, spring (2.0 kg of dry matter)", since nobody
+/// weighs what is grazed.
+[[nodiscard]] std::string portion_in_brief(const RationQuestion& question, const Portion& portion,
+                                           const Wording& words);
+
 /// "Juniper: 10.6 kg our hay and 1.8 kg oats; 4.60 GBP a day"; the bare name
 /// where there is no ration.
 [[nodiscard]] std::string headline(const HorseAnswer& answer, const Wording& words);

@@ -58,8 +58,8 @@ Section sums_section(const Scenario& scenario, const Wording& words, bool all) {
   return section;
 }
 
-nlohmann::ordered_json way_json(double share, const std::optional<HandlingWay>& way) {
-  nlohmann::ordered_json out{{"share", share}};
+Json way_json(double share, const std::optional<HandlingWay>& way) {
+  Json out{{"share", share}};
   if (way) {
     out["way"] = way->words;
     out["least_share"] = way->loss.least;
@@ -69,7 +69,7 @@ nlohmann::ordered_json way_json(double share, const std::optional<HandlingWay>& 
   return out;
 }
 
-nlohmann::ordered_json basis_json(const PriceBasis& basis) {
+Json basis_json(const PriceBasis& basis) {
   return {{"written", basis.written},
           {"money", basis.money.in_units()},
           {"kg_as_fed", basis.amount.in_kg()},
@@ -110,12 +110,12 @@ Report prices_report(const Scenario& scenario, const ReportOptions& options) {
   return report;
 }
 
-nlohmann::ordered_json prices_of(const Scenario& scenario) {
+Json prices_of(const Scenario& scenario) {
   const auto money = [](const std::optional<Money>& m) {
-    return m ? nlohmann::ordered_json(m->in_units()) : nlohmann::ordered_json(nullptr);
+    return m ? Json(m->in_units()) : Json(nullptr);
   };
   const Wording words(Units::metric, scenario.stable.money);
-  nlohmann::ordered_json prices = nlohmann::ordered_json::array();
+  Json prices = Json::array();
   for (const FeedCost& cost : feed_costs(scenario)) {
     const Offer& offer = scenario.stable.offers[cost.offer];
     const MoneyRange eaten = cost_per_kg_eaten_range(offer);

@@ -102,8 +102,7 @@ std::vector<std::string> assumed_figures(const HorseAnswer& answer,
   for (const AssumedFigure& a : answer.formulation.assumed) {
     if (amounts[a.offer] < least_portion.in_kg()) continue;
     const NutrientTraits& t = traits_of(a.nutrient);
-    const FeedGroup group = answer.question.offers[a.offer].feed.group;
-    const bool by_the_gram = group == FeedGroup::supplement || group == FeedGroup::mineral;
+    const bool by_the_gram = is_fed_by_the_gram(answer.question.offers[a.offer].feed.group);
     const bool weighty = a.nutrient == Nutrient::starch || a.nutrient == Nutrient::sugar ||
                          a.nutrient == Nutrient::ndf;
     const bool told = all || (weighty && !by_the_gram);

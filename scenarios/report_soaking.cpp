@@ -5,16 +5,14 @@
 #include <algorithm>
 #include <string>
 
+#include "model/handling.h"
+#include "model/meal_shares.h"
 #include "scenarios/report_parts.h"
 
 namespace haymow {
 namespace {
 
 constexpr double minutes_told_as_hours = 120.0;
-// The floor of forage, per cent of bodyweight as dry matter, under which soaked hay
-// is for a vet to agree: stop and refer, below 1.5 % with soaked hay.
-constexpr double forage_for_soaked_hay_percent = 1.5;
-
 std::string time_told(double minutes) {
   return minutes >= minutes_told_as_hours ? fmt::format("{:.3g} hours", minutes / 60.0)
                                           : fmt::format("{:.3g} minutes", minutes);
@@ -34,15 +32,34 @@ std::string times_told(const std::vector<PutIn>& times) {
   return listed(told);
 }
 
-std::string feed_told(const SoakedFeed& feed, const Offer& offer, const Wording& words) {
+/// "500 g dry in 2.0 litres (2.0 kg) of water".
+std::string in_water(KgAsFed dry, const SoakedFeed& feed, const Wording& words) {
+  const double litres = feed.litres_for(dry);
+  return fmt::format("{} dry in {} litres ({}) of water", words.weighed(dry.in_kg()),
+                     litres_told(litres), words.mass(litres));
+}
+
+/// "500 g dry in 2.0 litres (2.0 kg) of water a meal", or meal by meal.
+std::string amounts_told(const SoakedFeed& feed, const std::vector<MealShare>& meals,
+                         const Wording& words) {
+  if (feed.is_alike()) return in_water(feed.dry_a_meal, feed, words) + " a meal";
+  std::vector<std::string> told;
+  for (std::size_t m = 0; m < feed.dry_by_meal.size(); ++m) {
+    if (feed.dry_by_meal[m] < least_portion) continue;
+    told.push_back(
+        fmt::format("{} for {}", in_water(feed.dry_by_meal[m], feed, words), meals[m].name));
+  }
+  return listed(told);
+}
+
+std::string feed_told(const SoakedFeed& feed, const Offer& offer,
+                      const std::vector<MealShare>& meals, const Wording& words) {
   std::string times = time_told(feed.how.cold_minutes) + " in cold water";
   if (feed.how.warm_minutes)
     times += fmt::format(" or {} in warm", time_told(*feed.how.warm_minutes));
-  std::string told = fmt::format(
-      "Soak {}: {} dry in {} litres ({}) of water a meal, {}, in a bucket of at least {:.0f} "
-      "litres: it swells.",
-      offer.name, words.mass(feed.dry_a_meal.in_kg()), litres_told(feed.water_litres_a_meal),
-      words.mass(feed.water_litres_a_meal), times, feed.bucket_litres);
+  std::string told =
+      fmt::format("Soak {}: {}, {}, in a bucket of at least {:.0f} litres: it swells.", offer.name,
+                  amounts_told(feed, meals, words), times, feed.bucket_litres);
   told += feed.times.empty() ? " Put it in so long before each feed."
                              : fmt::format(" Put it in at {}.", times_told(feed.times));
   if (feed.for_the_teeth) {
@@ -97,11 +114,12 @@ void add_hay(const SoakedHay& hay, const HorseAnswer& answer, const Wording& wor
       "out the minerals.");
   const double forage =
       100.0 * ration_to_feed(answer).forage.in_kg() / answer.question.horse.bodyweight.in_kg();
-  if (forage < forage_for_soaked_hay_percent) {
+  // With soaked hay, less than the floor is for the vet: when to stop and refer.
+  if (forage < least_forage_percent) {
     section.sentences.push_back(fmt::format(
         "Forage is {:.2f} % of bodyweight: with soaked hay less than {:.2g} % is for the vet to "
         "agree to.",
-        forage, forage_for_soaked_hay_percent));
+        forage, least_forage_percent));
   }
 }
 
@@ -123,7 +141,8 @@ std::string moment_told(const Moment& moment) {
 }
 
 SoakingPlan soaking_plan_of(const HorseAnswer& answer) {
-  return soaking_plan(answer.question, ration_to_feed(answer));
+  if (!answer.practical) return soaking_plan(answer.question, *answer.ration, {});
+  return soaking_plan(answer.question, answer.practical->ration, answer.practical->meals);
 }
 
 std::vector<SoakingPlan> soaking_plans(const std::vector<HorseAnswer>& answers) {
@@ -138,7 +157,8 @@ Section soaking_section(const HorseAnswer& answer, const Wording& words) {
   Section section{"What to soak", {}, {}};
   const SoakingPlan plan = soaking_plan_of(answer);
   for (const SoakedFeed& feed : plan.feeds) {
-    section.sentences.push_back(feed_told(feed, answer.question.offers[feed.offer], words));
+    section.sentences.push_back(
+        feed_told(feed, answer.question.offers[feed.offer], meal_shares(answer.question), words));
   }
   add_care(plan, section);
   for (const SoakedHay& hay : plan.hay) add_hay(hay, answer, words, section);

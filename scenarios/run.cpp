@@ -18,8 +18,6 @@ constexpr int most_meals_chosen = 4;
 // What a keeper may save by feeding once more a day before it is worth the walk,
 // as a share of the cost. Common practice, no source.
 constexpr double worth_a_meal = 0.02;
-// Veteran horses on mash: at least four meals (Your Horse).
-constexpr int least_meals_of_mash = 4;
 
 const HighestKnown& table_highest() {
   static const HighestKnown highest = highest_known(feed_table());
@@ -117,6 +115,11 @@ std::string_view name_of(AnswerStatus status) {
   return "";
 }
 
+AnswerStatus worse(AnswerStatus one, AnswerStatus other) {
+  if (one == AnswerStatus::failed || other == AnswerStatus::failed) return AnswerStatus::failed;
+  return one == AnswerStatus::found ? other : one;
+}
+
 RationQuestion question_for(const Horse& horse, const std::vector<Offer>& offers, int meals) {
   return {horse, offers, nrc_2007(horse), limits_for(horse), meals, table_highest(), {}};
 }
@@ -179,10 +182,7 @@ HorseAnswer answer_to_weigh(RationQuestion question, const RunOptions& options) 
 
 AnswerStatus HorseAnswer::worst() const {
   AnswerStatus worst = status;
-  for (const HorseAnswer& other : other_spells) {
-    if (other.status == AnswerStatus::failed) worst = AnswerStatus::failed;
-    if (other.status != AnswerStatus::found && worst == AnswerStatus::found) worst = other.status;
-  }
+  for (const HorseAnswer& other : other_spells) worst = worse(worst, other.status);
   return worst;
 }
 

@@ -24,6 +24,8 @@ enum class AnswerStatus {
   failed,   // the solver gave up or its answer did not certify: our failure
 };
 [[nodiscard]] std::string_view name_of(AnswerStatus status);
+/// Of two: our failure before a definite no, a no before an answer.
+[[nodiscard]] AnswerStatus worse(AnswerStatus one, AnswerStatus other);
 
 /// What the ration promises against bad batches, and what the promise costs.
 struct PromiseMade {

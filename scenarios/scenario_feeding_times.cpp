@@ -16,8 +16,6 @@ constexpr std::string_view key = "feeding times";
 constexpr std::string_view example = "[07:00, 12:30, 18:00]";
 constexpr std::string_view help =
     "write hours and minutes by the 24-hour clock, such as `07:00` or `18:30`";
-/// As many as `meals` may be.
-constexpr std::size_t most_times = 6;
 constexpr int hours_in_day = 24;
 constexpr int minutes_in_hour = 60;
 
@@ -59,9 +57,9 @@ std::vector<TimeOfDay> read_feeding_times(const MapReader& map, Findings& findin
   if (entry == nullptr) return times;
   const auto words = words_in(entry->value, key, example, findings);
   if (entry->value.kind == YamlKind::list &&
-      (entry->value.items.empty() || entry->value.items.size() > most_times)) {
+      (entry->value.items.empty() || entry->value.items.size() > std::size_t{most_meals})) {
     findings.error(entry->value.span, {fmt::format("`{}` has {} times; expected 1 to {}", key,
-                                                   entry->value.items.size(), most_times),
+                                                   entry->value.items.size(), most_meals),
                                        fmt::format("write `{}: {}`", key, example), ""});
     return times;
   }
@@ -97,9 +95,7 @@ void take_yard_feeding_times(const std::vector<TimeOfDay>& yard, const YamlNode&
                              Findings& findings) {
   if (yard.empty() || !horse.feeding_times.empty()) return;
   const int count = static_cast<int>(yard.size());
-  // Veteran horses on mash have at least four meals (run.cpp): the clock of the
-  // yard is no reason for fewer.
-  constexpr int least_meals_of_mash = 4;
+  // The clock of the yard is no reason for fewer meals of mash.
   const bool too_few =
       horse.health.contains(HealthState::cannot_chew) && count < least_meals_of_mash;
   if (!horse.meals && !too_few) horse.meals = count;

@@ -28,7 +28,6 @@ constexpr double least_bodyweight_kg = 50.0;
 constexpr double most_bodyweight_kg = 1500.0;
 /// How the tape is read (bodyweight.h); its error is the sources' own.
 constexpr std::string_view tape_error = "within about 10 %";
-constexpr double most_meals = 6.0;
 constexpr double least_energy_factor = 0.5;
 constexpr double most_energy_factor = 1.5;
 constexpr double worst_condition = 1.0;  // Henneke scale, 1 to 9

@@ -23,11 +23,6 @@
 namespace haymow {
 namespace {
 
-/// Feeds given by the gram, whose bags state no energy; unknown counts as none.
-bool may_lack_energy(FeedGroup group) {
-  return group == FeedGroup::supplement || group == FeedGroup::mineral;
-}
-
 class OfferReader {
  public:
   OfferReader(const YamlNode& node, bool own, const SeasonStart& season, Findings& findings)
@@ -165,8 +160,9 @@ class OfferReader {
       return;
     }
     complete_own_figures();
-    // One mistake, one message: a figure refused above may be the energy.
-    if (findings_.error_count() > before || may_lack_energy(offer_.feed.group)) return;
+    // One mistake, one message: a figure refused above may be the energy. What is fed by
+    // the gram needs none: for the floor an unknown counts as nothing.
+    if (findings_.error_count() > before || is_fed_by_the_gram(offer_.feed.group)) return;
     const YamlEntry* given = analysis != nullptr ? analysis : label;
     const auto& energy = offer_.feed.composition[Nutrient::energy];
     if (given != nullptr && (!energy || offer_.feed.is_taken_over(*energy))) {

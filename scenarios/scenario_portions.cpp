@@ -12,10 +12,8 @@
 namespace haymow {
 namespace {
 
-// More than anyone mixes into one bucket, and more than anyone walks for (common
-// practice, no source).
+// More than anyone mixes into one bucket (common practice, no source).
 constexpr double most_in_the_bucket = 12.0;
-constexpr std::size_t most_meals = 6;
 // Shares are written in whole per cents or tenths.
 constexpr double share_tolerance = 0.05;
 
@@ -62,7 +60,7 @@ void read_meal_shares(const YamlEntry& entry, Horse& horse, Findings& findings) 
   }
   if (findings.error_count() > before) return;  // a meal left out would be the sum's fault
   if (meals.empty()) return;                    // reported by words_in, or an empty list
-  if (meals.size() > most_meals) {
+  if (meals.size() > std::size_t{most_meals}) {
     findings.error(entry.value.span, {fmt::format("{} meals a day are more than 6", meals.size()),
                                       "write at most six shares", ""});
   } else if (std::abs(sum - 100.0) > share_tolerance) {

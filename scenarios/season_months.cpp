@@ -13,9 +13,6 @@
 namespace haymow {
 namespace {
 
-// Less than this a day is not worth a row: a mouthful of grass.
-constexpr KgDryMatter least_grass{0.01};
-
 int last_day_of(int year, int month) {
   const std::chrono::year_month_day_last last{
       std::chrono::year{year},
@@ -29,7 +26,7 @@ bool earlier(const Date& a, const Date& b) { return days_between(a, b).in_days()
 bool same_grass(const Horse& horse, int a, int b) {
   const GrassIntake in_a = grass_eaten(horse, a);
   const GrassIntake in_b = grass_eaten(horse, b);
-  if (in_a.expected < least_grass && in_b.expected < least_grass) return true;
+  if (in_a.expected < mouthful && in_b.expected < mouthful) return true;
   const bool as_much =
       in_a.low == in_b.low && in_a.expected == in_b.expected && in_a.high == in_b.high;
   const auto& out_a = horse.grazing->in(a);
@@ -84,7 +81,7 @@ std::vector<GrassSpell> spells_of(const Horse& horse, const std::vector<MonthOfS
 
 RationQuestion with_grass(RationQuestion question, int month) {
   const GrassIntake intake = grass_eaten(question.horse, month);
-  if (intake.expected < least_grass) return question;
+  if (intake.expected < mouthful) return question;
   const std::string name(grass_feed_of(month));
   const Feed* feed = find_feed(name);
   if (feed == nullptr) throw std::logic_error("no feed for the grass of a month: " + name);

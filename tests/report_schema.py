@@ -302,8 +302,12 @@ def faults_of_soaking(where, document):
         put_out = {feed["feed"]: feed["kg_put_out"] for feed in ration["feeds"]}
         for feed in horse["soaking"]["feeds"]:
             meals[feed["feed"]] = meals.get(feed["feed"], 0) + feed["kg_dry_per_meal"]
-            if not near(feed["kg_dry_per_meal"] * horse["meals"], put_out[feed["feed"]]):
+            if not near(sum(feed["kg_dry_by_meal"]), put_out[feed["feed"]]):
                 yield f"{where}: {horse['name']} soaks another amount of {feed['feed']}"
+            printed = [sum(f["kg_put_out"] for f in meal["feeds"] if f["feed"] == feed["feed"])
+                       for meal in (horse["practical"] or {}).get("meals", [])]
+            if printed and not all(map(near, printed, feed["kg_dry_by_meal"])):
+                yield f"{where}: {horse['name']} soaks {feed['feed']} unlike its meals"
             if feed["bucket_litres"] < feed["kg_dry_per_meal"] + feed["water_litres_per_meal"]:
                 yield f"{where}: the bucket of {feed['feed']} runs over"
         for hay in horse["soaking"]["hay"]:
@@ -458,6 +462,8 @@ false_sums = [
      lambda d: d["explained"]["figures"][-1].update(taken_over_from=None)),
     ("a bucket that runs over", "soaked",
      lambda d: d["horses"][0]["soaking"]["feeds"][0].update(bucket_litres=0.1)),
+    ("a soak unlike the meal it is for", "soaked",
+     lambda d: d["horses"][0]["soaking"]["feeds"][0]["kg_dry_by_meal"].__setitem__(0, 0.01)),
     ("a yard that soaks too little", "soaked",
      lambda d: d["soaking_of_yard"]["feeds"][0].update(kg_dry_per_meal=0.01)),
     ("a price that is not its sum", "prices",

@@ -25,6 +25,7 @@ struct Fed {
 SoakingPlan plan_for(Horse horse, const std::vector<Fed>& fed, int meals) {
   RationQuestion question;
   question.horse = std::move(horse);
+  question.meals = meals;
   Ration ration;
   ration.meals = meals;
   for (const Fed& f : fed) {
@@ -34,7 +35,7 @@ SoakingPlan plan_for(Horse horse, const std::vector<Fed>& fed, int meals) {
     ration.portions.push_back(
         {offer, eaten, f.offer.put_out(eaten), f.offer.feed.dry(eaten), Money{}});
   }
-  return soaking_plan(question, ration);
+  return soaking_plan(question, ration, {});
 }
 
 Offer beet(double cold_minutes, std::optional<double> warm_minutes = std::nullopt) {
@@ -92,6 +93,32 @@ TEST(SoakingPlan, WaterBucketAndTimeOfAMeal) {
   EXPECT_EQ(feed.times[0].use_by, (Moment{at(19), 0}));
   EXPECT_EQ(feed.times[1].use_by, (Moment{at(6), 1}));
   EXPECT_FALSE(feed.for_the_teeth);
+}
+
+// The buckets as they are printed, not the day divided: 300 g, none and 500 g in
+// three parts of water; three litres of bucket, and no time for the meal without.
+TEST(SoakingPlan, FollowsThePrintedMeals) {
+  RationQuestion question;
+  question.meals = 3;
+  question.offers.push_back(beet(45.0));
+  question.horse.feeding_times = {at(7), at(12), at(18)};
+  Ration ration;
+  ration.meals = 3;
+  ration.portions.push_back(
+      {0, KgAsFed{0.8}, KgAsFed{0.8}, question.offers[0].feed.dry(KgAsFed{0.8}), Money{}});
+  std::vector<Meal> meals(3);
+  meals[0].portions.push_back({0, 3, KgAsFed{0.3}});
+  meals[2].portions.push_back({0, 5, KgAsFed{0.5}});
+  const SoakingPlan plan = soaking_plan(question, ration, meals);
+  ASSERT_THAT(plan.feeds, SizeIs(1));
+  const SoakedFeed& feed = plan.feeds[0];
+  EXPECT_FALSE(feed.is_alike());
+  EXPECT_EQ(feed.dry_by_meal[1], KgAsFed{});
+  EXPECT_EQ(feed.dry_a_meal, KgAsFed{0.5});
+  EXPECT_EQ(feed.bucket_litres, 3.0);  // 0.5 + 1.5 litres and a quarter more
+  ASSERT_THAT(feed.times, SizeIs(2));
+  EXPECT_EQ(feed.times[0].dry, KgAsFed{0.3});
+  EXPECT_EQ(feed.times[1].fed, at(18));
 }
 
 // Pellets that need 24 hours, shreds that need 12.

@@ -2,7 +2,7 @@
 // the gap. Keys only ever get added.
 #pragma once
 
-#include <nlohmann/json_fwd.hpp>
+#include "scenarios/report_json_parts.h"
 
 #include "scenarios/run.h"
 
@@ -10,6 +10,6 @@ namespace haymow {
 
 /// Adds its keys to `out`, the horse's `practical` object; for an answer that has
 /// a practical ration.
-void add_steps_and_meals(nlohmann::ordered_json& out, const HorseAnswer& answer);
+void add_steps_and_meals(Json& out, const HorseAnswer& answer);
 
 }  // namespace haymow

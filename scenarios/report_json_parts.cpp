@@ -1,4 +1,4 @@
-#include "scenarios/report_json_rows.h"
+#include "scenarios/report_json_parts.h"
 
 #include <cmath>
 
@@ -35,6 +35,31 @@ Json broken_of(const std::vector<Broken>& broken) {
     out.push_back(std::move(row));
   }
   return out;
+}
+
+Json keys_of(const std::vector<Nutrient>& nutrients) {
+  Json keys = Json::array();
+  for (const Nutrient n : nutrients) keys.push_back(traits_of(n).key);
+  return keys;
+}
+
+Json feeds_of(const Ration& ration, const std::vector<Offer>& offers) {
+  Json feeds = Json::array();
+  for (const Portion& p : ration.portions) {
+    feeds.push_back({{"feed", offers[p.offer].name},
+                     {"kg_as_fed", p.eaten.in_kg()},
+                     {"kg_put_out", p.put_out.in_kg()},
+                     {"kg_dry_matter", p.dry_matter.in_kg()},
+                     {"cost_per_day", p.cost.in_units()}});
+  }
+  return feeds;
+}
+
+Json certificate_of(const Certificate& certificate) {
+  return {{"relative_gap", number(certificate.relative_gap)},
+          {"largest_violation", number(certificate.largest_violation)},
+          {"largest_dual_violation", number(certificate.largest_dual_violation)},
+          {"lower_bound", number(certificate.lower_bound)}};
 }
 
 }  // namespace haymow

@@ -1,14 +1,11 @@
-#include "scenarios/practical_json.h"
+#include "scenarios/report_json_practical.h"
 
 #include <algorithm>
-#include <nlohmann/json.hpp>
 
 #include "scenarios/report_amounts.h"
 
 namespace haymow {
 namespace {
-
-using Json = nlohmann::ordered_json;
 
 Json steps_of(const HorseAnswer& answer) {
   const PracticalRation& practical = *answer.practical;

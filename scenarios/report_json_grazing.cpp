@@ -1,9 +1,9 @@
-// Grass and the months of a season in the JSON of a ration.
+#include "scenarios/report_json_grazing.h"
+
 #include <algorithm>
 #include <utility>
 
 #include "model/grazing.h"
-#include "scenarios/json_parts.h"
 
 namespace haymow {
 namespace {
