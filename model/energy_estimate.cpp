@@ -3,8 +3,10 @@
 #include <algorithm>
 #include <array>
 #include <cmath>
+#include <limits>
 
 #include "model/energy_equations.h"
+#include "model/letter_case.h"
 
 namespace haymow {
 namespace {
@@ -27,16 +29,8 @@ constexpr std::array all_equations{EnergyEquation::pagan_1998, EnergyEquation::z
                                    EnergyEquation::fonnesbeck_1981,
                                    EnergyEquation::crude_fibre_table};
 
-std::string lower(std::string_view text) {
-  std::string out(text);
-  for (char& c : out) {
-    if (c >= 'A' && c <= 'Z') c = static_cast<char>(c - 'A' + 'a');
-  }
-  return out;
-}
-
 bool is_called(const Feed& feed, std::initializer_list<std::string_view> words) {
-  const std::string names = lower(feed.name) + "\n" + lower(feed.based_on);
+  const std::string names = small_letters(feed.name) + "\n" + small_letters(feed.based_on);
   return std::any_of(words.begin(), words.end(),
                      [&](std::string_view word) { return names.find(word) != std::string::npos; });
 }
@@ -48,8 +42,10 @@ bool is_super_fibre(const Feed& feed) {
 
 bool is_oat_hulls(const Feed& feed) { return is_called(feed, {"oat hull", "oathull", "oat husk"}); }
 
-double known_or_zero(const Feed& feed, Nutrient n) {
-  return feed.composition[n] ? feed.composition[n]->value : 0.0;
+// The figure of an input; without end where it is not known, so that no limit is
+// taken for kept.
+double known(const Feed& feed, Nutrient n) {
+  return feed.composition[n] ? feed.composition[n]->value : std::numeric_limits<double>::infinity();
 }
 
 std::vector<Nutrient> inputs_of(EnergyEquation equation, const Feed& feed) {
@@ -60,7 +56,8 @@ std::vector<Nutrient> inputs_of(EnergyEquation equation, const Feed& feed) {
     case EnergyEquation::zeyner_kienzle_2002:
       return {crude_protein, crude_fat, crude_fibre, ash};
     case EnergyEquation::fonnesbeck_1981:
-      return feed.is_forage() ? std::vector{crude_protein, adf} : std::vector{adf};
+      // Whether it was made for a feed hangs on the fat, too; forage has little of it.
+      return feed.is_forage() ? std::vector{crude_protein, adf} : std::vector{adf, crude_fat};
     case EnergyEquation::crude_fibre_table:
       return {crude_fat, crude_fibre};
   }
@@ -93,10 +90,10 @@ std::string unfit_kind(EnergyEquation equation, const Feed& feed) {
   return "";
 }
 
-/// Why an equation does not reach to such figures; or "".
+/// Why an equation does not reach to such figures, all of which are known; or "".
 std::string unfit_figures(EnergyEquation equation, const Feed& feed) {
-  const double fat = known_or_zero(feed, Nutrient::crude_fat);
-  const double fibre = known_or_zero(feed, Nutrient::crude_fibre);
+  const double fat = known(feed, Nutrient::crude_fat);
+  const double fibre = known(feed, Nutrient::crude_fibre);
   const double as_fed_percent = feed.dry_matter_share() / 10.0;
   switch (equation) {
     case EnergyEquation::pagan_1998:
@@ -105,10 +102,11 @@ std::string unfit_figures(EnergyEquation equation, const Feed& feed) {
       if (fat >= most_fat_of_zeyner_g) return "holds below 8 % of fat";
       return fibre >= most_fibre_of_zeyner_g ? "holds below 35 % of crude fibre" : "";
     case EnergyEquation::fonnesbeck_1981:
-      if (fat > most_fat_of_pagan_g) return "values fat-rich feeds too low";
-      return feed.is_forage() && known_or_zero(feed, Nutrient::adf) > most_adf_of_fonnesbeck_g
-                 ? "holds below 49 % of ADF"
-                 : "";
+      if (feed.is_forage()) {
+        return known(feed, Nutrient::adf) > most_adf_of_fonnesbeck_g ? "holds below 49 % of ADF"
+                                                                     : "";
+      }
+      return fat > most_fat_of_pagan_g ? "values fat-rich feeds too low" : "";
     case EnergyEquation::crude_fibre_table:
       if (fat * as_fed_percent > most_fat_of_table_percent) return "holds up to about 8 % of fat";
       return fibre * as_fed_percent < least_fibre_of_table_percent ||
@@ -150,7 +148,7 @@ std::span<const EnergyEquation> energy_equations() { return all_equations; }
 
 std::optional<EnergyEquation> energy_equation_named(std::string_view name) {
   for (const EnergyEquation equation : all_equations) {
-    if (lower(name) == lower(traits_of(equation).name)) return equation;
+    if (same_letters(name, traits_of(equation).name)) return equation;
   }
   return std::nullopt;
 }
