@@ -1,0 +1,82 @@
+// What a yard asks of a season: its horses week by week, what each feed costs when
+// and how it comes, and where it is kept. Plain values; season_program.h makes one
+// linear program of them, season_plan.h the plan.
+#pragma once
+
+#include <cstddef>
+#include <optional>
+#include <string>
+#include <vector>
+
+#include "model/formulate.h"
+
+namespace haymow {
+
+/// A stretch of the season planned as one: seven days, or what is left of them at
+/// the end or at the turn of a spell.
+struct SeasonWeek {
+  int first_day = 0;      // days after the first of the season
+  int days = 7;           // at least 1
+  std::size_t month = 0;  // counted over the season: of SeasonQuestion::months
+};
+
+/// A place to keep feed in. Absent: as much as wanted.
+struct Store {
+  std::string name;
+  std::optional<KgAsFed> room;              // whatever feed it is
+  std::optional<double> room_cubic_metres;  // by the volume of the bales
+};
+
+/// Cheaper from a certain order on: so much less of the price for the whole order.
+struct QuantityPrice {
+  KgAsFed from;
+  Money price_per_kg;
+};
+
+/// What a delivery costs, whatever is on it up to the load.
+struct DeliveryTerms {
+  Money charge;
+  KgAsFed load;
+};
+
+/// How one offer is bought and kept through the season.
+struct Supply {
+  /// As bought, without delivery, one a week; for what is on hand, what the keeper
+  /// reckons it at.
+  std::vector<Money> price_per_kg;
+  bool can_be_bought = true;              // false: only what is on hand
+  std::optional<KgAsFed> can_be_had;      // the most the market has in the season
+  std::optional<KgAsFed> pack;            // bought in whole ones; absent: loose
+  std::string pack_name;                  // "bag", "round bale"
+  std::vector<QuantityPrice> cheaper;     // by falling price
+  std::optional<DeliveryTerms> delivery;  // absent: the offer's delivery a kilogram
+  std::optional<KgAsFed> least_order;
+  std::optional<Days> keeps;         // unopened, from the day it comes
+  std::optional<Days> keeps_opened;  // a bag or bale once it is open
+  std::optional<std::size_t> store;  // of SeasonQuestion::stores
+  double cubic_metres_per_kg = 0.0;  // in the store; 0 where the store has no such limit
+};
+
+/// One horse through the season.
+struct SeasonHorse {
+  std::string name;
+  std::vector<std::size_t> ration_of_week;  // of SeasonQuestion::rations, one a week
+  /// Fed on the day before the season, kg as fed eaten a day, one an offer; absent:
+  /// not known, and the first week is not a change.
+  std::optional<std::vector<double>> fed_before;
+};
+
+struct SeasonQuestion {
+  std::vector<SeasonWeek> weeks;
+  std::vector<std::string> months;  // "2026-11", in order
+  std::vector<Offer> offers;        // on_hand: on the first day
+  std::vector<Supply> supply;       // one an offer
+  std::vector<Store> stores;
+  std::vector<std::optional<Money>> budget;  // one a month; empty: none
+  /// Each question once, with `offers`, and after them the grass of the day where it
+  /// has some. No stock in it: that is the season's business.
+  std::vector<RationQuestion> rations;
+  std::vector<SeasonHorse> horses;
+};
+
+}  // namespace haymow
