@@ -20,17 +20,19 @@ struct SeasonWeek {
   std::size_t month = 0;  // counted over the season: of SeasonQuestion::months
 };
 
-/// A place to keep feed in. Absent: as much as wanted.
+/// A place to keep feed in. Absent: as much as wanted. Counted as it came through the
+/// gate: a bale that has lost a tenth takes the room it took. Where more is on hand
+/// on the first day than the room told, there is room for so much.
 struct Store {
   std::string name;
   std::optional<KgAsFed> room;              // whatever feed it is
   std::optional<double> room_cubic_metres;  // by the volume of the bales
 };
 
-/// Cheaper from a certain order on: so much less of the price for the whole order.
+/// From an order of so much on, the whole of it is cheaper than the price of the week.
 struct QuantityPrice {
   KgAsFed from;
-  Money price_per_kg;
+  Money less_per_kg;  // taken off; never so much that the price falls below nothing
 };
 
 /// What a delivery costs, whatever is on it up to the load.
@@ -40,18 +42,20 @@ struct DeliveryTerms {
 };
 
 /// How one offer is bought and kept through the season.
-struct Supply {
-  /// As bought, without delivery, one a week; for what is on hand, what the keeper
-  /// reckons it at.
+struct FeedSupply {
+  /// As bought, without delivery, one a week. What is on hand is reckoned at the first
+  /// of them, with the offer's delivery a kilogram.
   std::vector<Money> price_per_kg;
   bool can_be_bought = true;              // false: only what is on hand
   std::optional<KgAsFed> can_be_had;      // the most the market has in the season
   std::optional<KgAsFed> pack;            // bought in whole ones; absent: loose
   std::string pack_name;                  // "bag", "round bale"
-  std::vector<QuantityPrice> cheaper;     // by falling price
+  std::vector<QuantityPrice> cheaper;     // by rising `from`
   std::optional<DeliveryTerms> delivery;  // absent: the offer's delivery a kilogram
   std::optional<KgAsFed> least_order;
-  std::optional<Days> keeps;         // unopened, from the day it comes
+  /// Unopened, from the day it comes; what is on hand from the first day of the season.
+  /// Under two weeks: fed in the week it comes, if need be from more than one delivery.
+  std::optional<Days> keeps;
   std::optional<Days> keeps_opened;  // a bag or bale once it is open
   std::optional<std::size_t> store;  // of SeasonQuestion::stores
   double cubic_metres_per_kg = 0.0;  // in the store; 0 where the store has no such limit
@@ -70,7 +74,7 @@ struct SeasonQuestion {
   std::vector<SeasonWeek> weeks;
   std::vector<std::string> months;  // "2026-11", in order
   std::vector<Offer> offers;        // on_hand: on the first day
-  std::vector<Supply> supply;       // one an offer
+  std::vector<FeedSupply> supply;   // one an offer
   std::vector<Store> stores;
   std::vector<std::optional<Money>> budget;  // one a month; empty: none
   /// Each question once, with `offers`, and after them the grass of the day where it
