@@ -162,4 +162,8 @@ Drivers drivers_of(const Horse& horse) {
   return drivers;
 }
 
+double share_of_mature_weight(double age_months) {
+  return birth_share + growth_share * (1.0 - std::exp(growth_rate_per_month * age_months));
+}
+
 }  // namespace haymow::nrc

@@ -33,4 +33,8 @@ struct Drivers {
 /// Throws std::invalid_argument for a weight, month or age the standard does not cover.
 [[nodiscard]] Drivers drivers_of(const Horse& horse);
 
+/// What a growing horse of that age weighs, as a share of its mature weight. Source:
+/// the growth curve of NRC 2007, from memory.
+[[nodiscard]] double share_of_mature_weight(double age_months);
+
 }  // namespace haymow::nrc

@@ -6,46 +6,21 @@
 #include <set>
 #include <string>
 #include <string_view>
-#include <variant>
 #include <vector>
 
 #include "model/feed.h"
 #include "model/handling.h"
+#include "model/horse_calendar.h"
+#include "model/life_stage.h"
 #include "model/pasture.h"
 #include "model/price_basis.h"
 #include "model/source_position.h"
+#include "model/supply_terms.h"
 #include "model/time_of_day.h"
 #include "model/units.h"
 #include "model/whole_portion.h"
 
 namespace haymow {
-
-// What a horse is asked to do, by the classes of NRC 2007.
-enum class MaintenanceLevel { minimum, average, elevated };
-enum class WorkLevel { light, moderate, heavy, very_heavy };
-struct Idle {
-  MaintenanceLevel level = MaintenanceLevel::average;
-};
-struct Stallion {
-  bool breeding = false;
-};
-struct Working {
-  WorkLevel level = WorkLevel::light;
-};
-struct Pregnant {
-  int month = 1;  // 1 to 11
-};
-struct Lactating {
-  int month = 1;  // 1 to 6
-};
-struct Growing {
-  double age_months = 6.0;        // 4 to 24
-  std::optional<WorkLevel> work;  // absent: not in training
-};
-using LifeStage = std::variant<Idle, Stallion, Working, Pregnant, Lactating, Growing>;
-
-/// For a sentence: "moderate work", "pregnant, month 9".
-[[nodiscard]] std::string describe(const LifeStage& stage);
 
 enum class HealthState {
   laminitis_prone,  // or insulin-dysregulated
@@ -141,6 +116,7 @@ struct Horse {
   SourcePosition position;
   std::vector<MealShare> meal_shares = {};         // one a meal; empty: meals alike
   std::optional<int> bucket_feeds = std::nullopt;  // the most in the bucket; absent: the usual
+  HorseCalendar calendar = {};
 };
 
 /// A feed that can be had, at what it costs.
@@ -165,6 +141,7 @@ struct Offer {
   std::optional<PriceBasis> delivery_basis;
   std::optional<AssumedWeight> assumed_weight;        // of a pack nobody has weighed
   std::optional<WholePortion> fed_in = std::nullopt;  // dealt out whole; absent: by the scale
+  SupplyTerms terms = {};
 
   [[nodiscard]] Losses losses() const { return {storage_loss, soaking_loss, waste}; }
   /// What has to be weighed out, dry, for so much to be eaten; and the other way.
