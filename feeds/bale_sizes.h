@@ -18,7 +18,8 @@ struct BaleSize {
   FeedGroup group;         // hay, haylage or straw: straw is lighter
   KgAsFed least;
   KgAsFed most;
-  std::string_view source;
+  std::string_view source;             // of the weights
+  std::optional<double> cubic_metres;  // absent: nobody prints its size
 };
 
 [[nodiscard]] std::span<const BaleSize> bale_sizes();
@@ -27,6 +28,10 @@ struct BaleSize {
 
 /// "3x3x8 bales" is "3x3x8 bale", whatever is baled; absent for another word.
 [[nodiscard]] std::optional<std::string> bale_named(std::string_view words);
+/// What a bale of that size takes of a store, stacked without gaps [m3]; absent where
+/// nobody prints its size.
+[[nodiscard]] std::optional<double> cubic_metres_of_bale(std::string_view words);
+
 /// Every name of a size, each once.
 [[nodiscard]] std::vector<std::string> bale_names();
 

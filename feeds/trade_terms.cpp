@@ -20,6 +20,9 @@ constexpr std::string_view stock_help =
 constexpr std::string_view delivery_help =
     "write what a delivery costs and what it brings, such as `35 per load of 2 t`";
 
+constexpr std::string_view pack_help =
+    "write one pack, such as `20 kg bag` or `round bale of 300 kg`, or `loose`";
+
 constexpr std::array packs{"bag", "sack", "tub", "bucket", "can", "net", "load", "bulk bag"};
 
 /// The singular of a pack word: "bales" is "bale". A bale may have its size.
@@ -207,6 +210,10 @@ Reading<Price> read_delivery(std::string_view text) { return read_money_for(text
 
 Reading<Measure> read_stock(std::string_view text) {
   return read_measure(single_spaced(text), std::nullopt, stock_help);
+}
+
+Reading<Measure> read_pack(std::string_view text) {
+  return read_measure(single_spaced(text), 1.0, pack_help);
 }
 
 Reading<DailyAmount> read_daily_amount(std::string_view text) {

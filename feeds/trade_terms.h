@@ -35,6 +35,9 @@ struct Price {
 /// "140 bales of 18 kg", "3 bags", "2.5 t", "40 l". Zero is a stock.
 [[nodiscard]] Reading<Measure> read_stock(std::string_view text);
 
+/// One pack: "20 kg bag", "round bale", "bale of 18 kg".
+[[nodiscard]] Reading<Measure> read_pack(std::string_view text);
+
 /// The most a day: an amount, and the bodyweight it is for where one is written.
 struct DailyAmount {
   double kg = 0.0;

@@ -17,7 +17,9 @@
 #include "scenarios/scenario_horse.h"
 #include "scenarios/scenario_keys.h"
 #include "scenarios/scenario_offers.h"
+#include "scenarios/scenario_stores.h"
 #include "scenarios/scenario_values.h"
+#include "scenarios/season_months.h"
 
 namespace haymow {
 namespace {
@@ -118,7 +120,10 @@ void read_horses(const MapReader& file, const FeedNames& names, Scenario& scenar
                     "write `horses:` and below it `  - name: ...` for each horse", ""});
     return;
   }
-  const SeasonStart season{scenario.from, scenario.until, file.find_quietly("season") != nullptr};
+  SeasonStart season{scenario.from, scenario.until, file.find_quietly("season") != nullptr};
+  if (scenario.from)
+    season.first_temperature_c =
+        scenario.climate_c.at(static_cast<std::size_t>(scenario.from->month - 1));
   const std::vector<TimeOfDay> yard_times = read_feeding_times(file, findings);
   std::map<std::string, int> line_of_name;
   for (const YamlNode& node : list.items) {
@@ -132,6 +137,20 @@ void read_horses(const MapReader& file, const FeedNames& names, Scenario& scenar
     }
     take_yard_feeding_times(yard_times, node, horse, findings);
     scenario.stable.horses.push_back(std::move(horse));
+  }
+}
+
+// Every month of the season has a temperature, or none has.
+void check_climate(const MapReader& file, const Scenario& scenario) {
+  const YamlEntry* entry = file.find_quietly("climate");
+  if (entry == nullptr || entry->value.kind != YamlKind::map) return;
+  for (const MonthOfSeason& m : months_of(scenario.from, scenario.until)) {
+    if (scenario.climate_c.at(static_cast<std::size_t>(m.month - 1))) continue;
+    file.findings().error(
+        entry->key.span,
+        {fmt::format("`climate` says nothing of {}, which is planned for", month_name(m.month)),
+         fmt::format("add `{}: ...`", lower_case(month_name(m.month))), ""});
+    return;
   }
 }
 
@@ -155,7 +174,12 @@ Scenario read_scenario(std::string_view text, const std::string& file) {
   read_money(keys, scenario, findings);
   read_season(keys, scenario, findings);
   scenario.change = read_change(keys);
+  scenario.stores = read_stores(keys);
+  scenario.budget = read_budget(keys);
+  scenario.climate_c = read_climate(keys);
+  check_climate(keys, scenario);
   const bool complete = read_all_offers(keys, scenario, findings);
+  check_stores(scenario.stores, scenario.stable.offers, findings);
   read_horses(keys, {scenario.stable.offers, complete}, scenario, findings);
   findings.throw_if_any();
   scenario.remarks = findings.remarks();

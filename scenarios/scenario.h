@@ -1,12 +1,14 @@
 // The scenario file: reading it into a stable, with all mistakes at once.
 #pragma once
 
+#include <array>
 #include <optional>
 #include <string>
 #include <string_view>
 #include <vector>
 
 #include "feeds/diagnostic.h"
+#include "model/season.h"
 #include "model/stable.h"
 
 namespace haymow {
@@ -29,6 +31,9 @@ struct Scenario {
   std::optional<Date> from;  // the season
   std::optional<Date> until;
   ChangeAsked change;
+  std::vector<Store> stores;
+  std::array<std::optional<Money>, months_in_year> budget = {};      // a month; January first
+  std::array<std::optional<double>, months_in_year> climate_c = {};  // mean of day and night
   /// What was assumed where the file is silent; warnings only.
   std::vector<Diagnostic> remarks;
 };

@@ -12,6 +12,7 @@
 #include "feeds/plain_text.h"
 #include "model/grazing.h"
 #include "scenarios/scenario_keys.h"
+#include "scenarios/scenario_months.h"
 #include "scenarios/scenario_values.h"
 #include "scenarios/season_months.h"
 
@@ -25,7 +26,6 @@ constexpr double hectares_per_acre = 0.40468564224;
 // Larger than any field that horses share (common practice, no source).
 constexpr double largest_field_ha = 1000.0;
 constexpr double most_sharing = 500.0;
-constexpr std::size_t letters_of_short_month = 3;
 
 constexpr std::array area_units{
     Unit{"ha", 1.0, true},
@@ -36,18 +36,6 @@ constexpr std::array area_units{
     Unit{"m2", 0.0001, true},
 };
 constexpr Dimension area{"an area", "1.5 ha", area_units};
-
-/// One value a month, January first; absent: nothing is said of that month.
-template <class T>
-using ByMonth = std::array<std::optional<T>, months_in_year>;
-
-std::optional<int> month_named(std::string_view word) {
-  for (int m = 1; m <= months_in_year; ++m) {
-    const std::string_view name = month_name(m);
-    if (same_text(name, word) || same_text(name.substr(0, letters_of_short_month), word)) return m;
-  }
-  return std::nullopt;
-}
 
 class GrazingReader {
  public:
@@ -102,32 +90,10 @@ class GrazingReader {
     }
     const auto text = text_of(entry->value, "`month`", findings_);
     if (!text) return false;
-    grazing.month = month_in(*text, entry->value);
+    grazing.month = month_in(*text, entry->value, findings_);
     if (!grazing.month) return false;
     wanted_.push_back(*grazing.month);
     return true;
-  }
-
-  std::optional<int> month_in(const std::string& word, const YamlNode& node) {
-    if (const auto month = month_named(word)) return month;
-    std::vector<std::string> names;
-    for (int m = 1; m <= months_in_year; ++m) names.push_back(lower_case(month_name(m)));
-    findings_.error(node.span,
-                    {fmt::format("`{}` is not a month", word), near_or_all(word, names), ""});
-    return std::nullopt;
-  }
-
-  /// "april", "april to september"; over the end of the year too.
-  std::vector<int> span_of_months(const YamlNode& key) {
-    const std::string text = single_spaced(key.text);
-    const auto to = text.find(" to ");
-    const auto first = month_in(text.substr(0, to), key);
-    if (!first) return {};
-    const auto last = to == std::string::npos ? first : month_in(text.substr(to + 4), key);
-    if (!last) return {};
-    std::vector<int> months{*first};
-    while (months.back() != *last) months.push_back(months.back() % months_in_year + 1);
-    return months;
   }
 
   template <class T>
@@ -139,22 +105,8 @@ class GrazingReader {
       return values;
     }
     const std::size_t errors = findings_.error_count();
-    for (const YamlEntry& part : entry.value.entries) {
-      const std::vector<int> months = span_of_months(part.key);
-      const auto value = read(part.value);
-      for (const int month : months) {
-        auto& place = values.at(static_cast<std::size_t>(month - 1));
-        if (place && value) {
-          findings_.error(part.key.span,
-                          {fmt::format("`{}` has {} twice", entry.key.text, month_name(month)),
-                           "give every month one value, as in `{april to september: 12 h, october "
-                           "to march: 4 h}`",
-                           ""});
-          return values;
-        }
-        place = value;
-      }
-    }
+    values = read_by_month<T>(
+        entry, [&](const YamlEntry& part) { return read(part.value); }, findings_);
     if (findings_.error_count() == errors) check_wanted(entry, values);
     return values;
   }

@@ -10,12 +10,14 @@
 #include "feeds/map_reader.h"
 #include "feeds/plain_text.h"
 #include "model/bodyweight.h"
+#include "scenarios/scenario_calendar.h"
 #include "scenarios/scenario_dates.h"
 #include "scenarios/scenario_feeding_times.h"
 #include "scenarios/scenario_grazing.h"
 #include "scenarios/scenario_keys.h"
 #include "scenarios/scenario_life_stage.h"
 #include "scenarios/scenario_portions.h"
+#include "scenarios/scenario_temperature.h"
 #include "scenarios/scenario_values.h"
 #include "scenarios/scenario_wishes.h"
 
@@ -32,9 +34,6 @@ constexpr double least_energy_factor = 0.5;
 constexpr double most_energy_factor = 1.5;
 constexpr double worst_condition = 1.0;  // Henneke scale, 1 to 9
 constexpr double fattest_condition = 9.0;
-// Colder or warmer than any stable (common practice, no source).
-constexpr double coldest_c = -60.0;
-constexpr double warmest_c = 50.0;
 
 class HorseReader {
  public:
@@ -55,6 +54,7 @@ class HorseReader {
     read_bodyweight();
     if (const auto stage = read_life_stage(map_)) horse_.stage = *stage;
     read_mature_weight();
+    read_calendar(map_, season_, horse_);
     read_meals();
     read_horse_feeding_times(map_, horse_, findings_);
     read_health();
@@ -263,34 +263,31 @@ class HorseReader {
     if (horse_.condition) horse_.condition->within = days;
   }
 
-  std::optional<double> temperature(const MapReader& cold, std::string_view key) {
+  static std::optional<double> temperature(const MapReader& cold, std::string_view key) {
     const YamlEntry* entry = cold.find(key);
     if (entry == nullptr) return std::nullopt;
-    const auto text = text_of(entry->value, ticked(key), findings_);
-    if (!text) return std::nullopt;
-    Reading<double> reading = read_temperature(*text);
-    if (reading.complaint && reading.complaint->help.empty()) {
-      reading.complaint->help = "write a temperature such as `-5 C`";
-    }
-    const auto celsius = accepted(std::move(reading), entry->value, findings_);
-    if (celsius && (*celsius < coldest_c || *celsius > warmest_c)) {
-      findings_.error(
-          entry->value.span,
-          {fmt::format("`{}` is outside {:.0f} to {:.0f} C", *text, coldest_c, warmest_c),
-           "write a mean temperature of day and night such as `-5 C`", ""});
-      return std::nullopt;
-    }
-    return celsius;
+    return temperature_in(entry->value, ticked(key), cold.findings());
   }
 
   void read_cold() {
     const YamlEntry* entry = map_.find("cold");
-    if (entry == nullptr) return;
+    // The yard's own figures hold for every horse that has none of its own.
+    if (entry == nullptr) {
+      if (season_.first_temperature_c) {
+        horse_.cold = Cold{};
+        horse_.cold->temperature_c = *season_.first_temperature_c;
+      }
+      horse_.calendar.cold_by_month = horse_.cold.has_value();
+      return;
+    }
     const MapReader cold(entry->value, "cold", cold_keys, findings_);
     if (!cold.is_map()) return;
-    cold.need("temperature", "write `temperature: -5 C`");
-    const auto now = temperature(cold, "temperature");
+    const bool by_month =
+        season_.first_temperature_c && cold.find_quietly("temperature") == nullptr;
+    if (!by_month) cold.need("temperature", "write `temperature: -5 C`");
+    const auto now = by_month ? season_.first_temperature_c : temperature(cold, "temperature");
     if (!now) return;
+    horse_.calendar.cold_by_month = by_month;
     horse_.cold = Cold{};
     horse_.cold->temperature_c = *now;
     if (const auto critical = temperature(cold, "critical")) {

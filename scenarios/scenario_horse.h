@@ -16,6 +16,8 @@ struct SeasonStart {
   std::optional<Date> from;
   std::optional<Date> until;
   bool given = false;  // the file has a season, read or not
+  /// Of the month of the first day, by the yard's `climate`.
+  std::optional<double> first_temperature_c = {};
 };
 
 /// Whatever could be read is returned, the rest is reported. A condition aim

@@ -13,7 +13,9 @@ std::vector<KeyGroup> key_groups() {
           {"feeds", feeds_keys},
           {"an instruction", instruction_keys},
           {"a feed on offer", offer_keys},
-          {"soaking", soaking_keys}};
+          {"soaking", soaking_keys},
+          {"a store", store_keys},
+          {"an entry of the calendar", calendar_keys}};
 }
 
 }  // namespace haymow

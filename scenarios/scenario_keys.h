@@ -9,16 +9,18 @@
 
 namespace haymow {
 
-inline constexpr std::array<std::string_view, 9> scenario_keys{
-    "yard",   "money",  "season", "change",       "energy equation",
-    "horses", "forage", "market", "feeding times"};
+inline constexpr std::array<std::string_view, 12> scenario_keys{
+    "yard",   "money",  "season",        "change", "energy equation", "horses",
+    "forage", "market", "feeding times", "stores", "budget",          "climate"};
 inline constexpr std::array<std::string_view, 2> season_keys{"from", "until"};
 inline constexpr std::array<std::string_view, 2> change_keys{"from", "over"};
-inline constexpr std::array<std::string_view, 23> horse_keys{
-    "name",         "bodyweight",  "girth",         "length",        "shape",       "mature weight",
-    "work",         "maintenance", "stallion",      "pregnant",      "lactating",   "age",
-    "condition",    "meals",       "health",        "energy factor", "cold",        "feeds",
-    "instructions", "fed now",     "feeding times", "grazing",       "bucket feeds"};
+inline constexpr std::array<std::string_view, 26> horse_keys{
+    "name",          "bodyweight", "girth",        "length",       "shape",
+    "mature weight", "work",       "maintenance",  "stallion",     "pregnant",
+    "lactating",     "age",        "condition",    "meals",        "health",
+    "energy factor", "cold",       "feeds",        "instructions", "fed now",
+    "feeding times", "grazing",    "bucket feeds", "calendar",     "foaling",
+    "weaned"};
 inline constexpr std::array<std::string_view, 3> condition_keys{"now", "aim", "by"};
 inline constexpr std::array<std::string_view, 2> cold_keys{"temperature", "critical"};
 inline constexpr std::array<std::string_view, 6> grazing_keys{"turnout", "grass", "muzzle",
@@ -26,11 +28,17 @@ inline constexpr std::array<std::string_view, 6> grazing_keys{"turnout", "grass"
 inline constexpr std::array<std::string_view, 4> feeds_keys{"none", "at least", "at most",
                                                             "exactly"};
 inline constexpr std::array<std::string_view, 3> instruction_keys{"rule", "limit", "by"};
-inline constexpr std::array<std::string_view, 20> offer_keys{
-    "feed",    "name",         "group",  "traits",       "analysis", "analysed",  "label",
-    "on hand", "price",        "waste",  "daily amount", "soaking",  "delivery",  "fed from",
-    "stored",  "storage loss", "soaked", "scoop",        "slice",    "whole bale"};
+inline constexpr std::array<std::string_view, 28> offer_keys{
+    "feed",     "name",       "group",        "traits",       "analysis",     "analysed",
+    "label",    "on hand",    "price",        "waste",        "daily amount", "soaking",
+    "delivery", "fed from",   "stored",       "storage loss", "soaked",       "scoop",
+    "slice",    "whole bale", "prices",       "cheaper from", "least order",  "can be had",
+    "comes in", "keeps",      "keeps opened", "kept in"};
 inline constexpr std::array<std::string_view, 3> soaking_keys{"water", "cold", "warm"};
+
+inline constexpr std::array<std::string_view, 2> store_keys{"name", "room"};
+inline constexpr std::array<std::string_view, 4> calendar_keys{"from", "work", "maintenance",
+                                                               "stallion"};
 
 struct KeyGroup {
   std::string_view name;  // "a horse", as messages call it

@@ -107,7 +107,7 @@ std::optional<LifeStage> growing(const MapReader& horse) {
 
 /// The key that says the life stage, or null; more than one is reported.
 const YamlEntry* stage_entry(const MapReader& horse) {
-  static constexpr std::array keys{"age",      "pregnant",    "lactating",
+  static constexpr std::array keys{"age",      "pregnant",    "lactating", "foaling",
                                    "stallion", "maintenance", "work"};
   const YamlEntry* first = nullptr;
   for (const std::string_view key : keys) {
@@ -133,7 +133,8 @@ const YamlEntry* stage_entry(const MapReader& horse) {
         horse.span(),
         {"nothing says what this horse does",
          "write one of `work: none` (or light, moderate, heavy, very heavy), `pregnant: month 9`, "
-         "`lactating: month 2`, `age: 14 months`, `stallion: breeding`, `maintenance: average`",
+         "`lactating: month 2`, `foaling: 2027-03-14`, `age: 14 months`, `stallion: breeding`, "
+         "`maintenance: average`",
          ""});
   }
   return first;
@@ -147,6 +148,8 @@ std::optional<LifeStage> read_life_stage(const MapReader& horse) {
   const YamlEntry* entry = horse.find(first->key.text);
   if (entry == nullptr) return std::nullopt;
   const std::string& key = entry->key.text;
+  // Which month that is, scenario_calendar.cpp reckons from the date.
+  if (key == "foaling") return Pregnant{};
   if (key == "age") return growing(horse);
   if (key == "work") return chosen(*entry, kinds_of_work, horse.findings());
   if (key == "maintenance") return chosen(*entry, kinds_of_maintenance, horse.findings());

@@ -10,7 +10,7 @@
 namespace haymow {
 
 /// The life stage of a horse: exactly one of `work`, `maintenance`, `stallion`,
-/// `pregnant`, `lactating` and `age`; with `age`, `work` may stand beside it.
+/// `pregnant`, `lactating`, `foaling` and `age`; with `age`, `work` may stand beside it.
 [[nodiscard]] std::optional<LifeStage> read_life_stage(const MapReader& horse);
 
 }  // namespace haymow

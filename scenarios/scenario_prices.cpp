@@ -11,6 +11,7 @@
 #include "feeds/bale_sizes.h"
 #include "feeds/plain_text.h"
 #include "feeds/trade_terms.h"
+#include "scenarios/scenario_supply.h"
 
 namespace haymow {
 namespace {
@@ -47,6 +48,7 @@ class PriceReader {
     }
     if (price) take_price(*price);
     if (delivery) take_delivery(*delivery);
+    read_terms(stock, price, delivery);
     remark_assumed(stock, price, delivery);
   }
 
@@ -73,6 +75,19 @@ class PriceReader {
     auto price = accepted(reading(*text), entry->value, findings_);
     if (!price) return std::nullopt;
     return Written{entry, Money{price->money}, std::move(price->measure), *text};
+  }
+
+  void read_terms(const std::optional<Written>& stock, const std::optional<Written>& price,
+                  const std::optional<Written>& delivery) {
+    const auto measure = [](const std::optional<Written>& one) {
+      return one ? std::optional(one->measure) : std::nullopt;
+    };
+    read_supply(
+        map_, {measure(price), measure(stock), measure(delivery)},
+        [this](const YamlEntry& entry, const Measure& one) {
+          return in_kg(Written{&entry, Money{}, one, ""});
+        },
+        offer_);
   }
 
   void take_written_weight(const std::optional<Written>& one) {

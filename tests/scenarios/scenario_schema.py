@@ -17,7 +17,9 @@ import yaml
 
 # Of the files in mistakes/: those an editor can see without knowing any feed.
 seen_by_schema = """
-all_is_waste change_in_parts condition_off_the_scale content_without_unit feed_without_kind growing_without_mature_weight
+all_is_waste budget_below_zero budget_with_unit calendar_not_a_list can_be_had_in_a_list
+change_in_parts cheaper_not_by_amount climate_not_by_month prices_not_by_month store_without_room
+stores_not_a_list condition_off_the_scale content_without_unit feed_without_kind growing_without_mature_weight
 half_a_meal horse_without_name label_beside_analysis mature_weight_of_a_grown_horse
 misspelt_key missing_key month_that_is_not month_without_word no_feed no_horses no_life_stage no_price
 no_weight not_a_date not_a_group_of_keys not_a_list not_a_single_value number_with_unit price_below_zero
@@ -71,6 +73,8 @@ def keys_in_schema(schema):
         "Feeds": horse["feeds"],
         "An instruction": horse["instructions"]["items"],
         "A feed on offer": schema["$defs"]["offer"],
+        "A store": schema["properties"]["stores"]["items"],
+        "An entry of the calendar": horse["calendar"]["items"],
         "Soaking": offer["soaking"],
     }
     return {heading: set(group["properties"]) for heading, group in groups.items()}

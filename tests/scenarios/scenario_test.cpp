@@ -69,7 +69,7 @@ TEST(Scenario, HorsesKeepTheOrderOfTheFile) {
   std::vector<std::string> names;
   for (const Horse& h : everything().stable.horses) names.push_back(h.name);
   EXPECT_THAT(names, ElementsAre("Juniper", "Pocket", "\xd0\x81\xd0\xbb\xd0\xba\xd0\xb0", "Skylark",
-                                 "Bramble", "Fern", "Oakley"));
+                                 "Bramble", "Fern", "Oakley", "Hazel"));
 }
 
 TEST(Scenario, LifeStages) {
