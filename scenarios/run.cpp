@@ -24,32 +24,6 @@ const HighestKnown& table_highest() {
   return highest;
 }
 
-bool refused(const Horse& horse) {
-  return std::any_of(horse.health.begin(), horse.health.end(), refuses_planning);
-}
-
-// The fewest meals that work, where the keeper leaves them open: fewer than the
-// most that may be chosen only if a ration exists and costs hardly more for it,
-// since smaller meals are the safer ones.
-void choose_fewest_meals(RationQuestion& question) {
-  if (question.horse.meals) return;
-  const int fewest = question.meals;
-  const auto cost_with = [&](int meals) -> std::optional<double> {
-    question.meals = meals;
-    const Solution solution = solve(formulate(question).program);
-    if (solution.status != Status::optimal) return std::nullopt;
-    return solution.cost;
-  };
-  const auto cheapest = cost_with(std::max(most_meals_chosen, fewest));
-  for (int meals = fewest; cheapest && meals < most_meals_chosen; ++meals) {
-    const auto cost = cost_with(meals);
-    if (cost && *cost <= *cheapest * (1.0 + worth_a_meal)) return;
-  }
-  // Also when there is no ration: then the reason told is not the size of meals
-  // that nobody asked for.
-  question.meals = std::max(most_meals_chosen, fewest);
-}
-
 // Stocks that must last the season are shared; when the meals chosen leave no
 // way to share them, with as many meals as may be chosen.
 void share_stocks(std::vector<RationQuestion>& questions, Days season,
@@ -101,6 +75,29 @@ GuardedRation promised(HorseAnswer& out, double probability) {
 
 }  // namespace
 
+bool is_refused(const Horse& horse) {
+  return std::any_of(horse.health.begin(), horse.health.end(), refuses_planning);
+}
+
+void choose_fewest_meals(RationQuestion& question) {
+  if (question.horse.meals) return;
+  const int fewest = question.meals;
+  const auto cost_with = [&](int meals) -> std::optional<double> {
+    question.meals = meals;
+    const Solution solution = solve(formulate(question).program);
+    if (solution.status != Status::optimal) return std::nullopt;
+    return solution.cost;
+  };
+  const auto cheapest = cost_with(std::max(most_meals_chosen, fewest));
+  for (int meals = fewest; cheapest && meals < most_meals_chosen; ++meals) {
+    const auto cost = cost_with(meals);
+    if (cost && *cost <= *cheapest * (1.0 + worth_a_meal)) return;
+  }
+  // Also when there is no ration: then the reason told is not the size of meals
+  // that nobody asked for.
+  question.meals = std::max(most_meals_chosen, fewest);
+}
+
 std::string_view name_of(AnswerStatus status) {
   switch (status) {
     case AnswerStatus::found:
@@ -127,7 +124,7 @@ RationQuestion question_for(const Horse& horse, const std::vector<Offer>& offers
 HorseAnswer answer(RationQuestion question, const RunOptions& options) {
   HorseAnswer out;
   out.question = std::move(question);
-  if (refused(out.question.horse)) {
+  if (is_refused(out.question.horse)) {
     out.status = AnswerStatus::refused;
     return out;
   }

@@ -73,6 +73,14 @@ struct HorseAnswer {
 [[nodiscard]] RationQuestion question_for(const Horse& horse, const std::vector<Offer>& offers,
                                           int meals);
 
+/// True for a horse whose feeding is a vet's business.
+[[nodiscard]] bool is_refused(const Horse& horse);
+
+/// The fewest meals that work, where the keeper leaves them open: fewer than the
+/// most that may be chosen only if a ration exists and costs hardly more for it,
+/// since smaller meals are the safer ones.
+void choose_fewest_meals(RationQuestion& question);
+
 /// The answer for one question. The number of meals is the question's.
 [[nodiscard]] HorseAnswer answer(RationQuestion question, const RunOptions& options = {});
 
