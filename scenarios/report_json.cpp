@@ -8,6 +8,7 @@
 #include "scenarios/feed_costs.h"
 #include "scenarios/report.h"
 #include "scenarios/report_change.h"
+#include "scenarios/report_json_conflict.h"
 #include "scenarios/report_json_doubt.h"
 #include "scenarios/report_json_grazing.h"
 #include "scenarios/report_json_offers.h"
@@ -117,38 +118,6 @@ void add_found(Json& out, const HorseAnswer& answer) {
   out["doubts"] = doubts_of(answer);
 }
 
-Json mend_of(const Mend& mend) {
-  Json out;
-  switch (mend.kind) {
-    case Mend::Kind::keeper:
-      out["kind"] = "change";
-      break;
-    case Mend::Kind::vet:
-      out["kind"] = "ask the vet";
-      break;
-    case Mend::Kind::buy_more:
-      out["kind"] = "have more";
-      break;
-    case Mend::Kind::add_feed:
-      out["kind"] = "add a feed";
-      break;
-  }
-  if (mend.kind == Mend::Kind::add_feed) {
-    out["additions"] = Json::array();
-    for (const Addition& addition : mend.additions) {
-      out["additions"].push_back(
-          {{"feed", addition.feed.name}, {"kg_as_fed", addition.amount.in_kg()}});
-    }
-    out["cost_per_day_without_additions"] = mend.cost.in_units();
-  } else {
-    out["id"] = mend.row->id;
-    out["to"] = mend.to;
-    out["unit"] = mend.unit;
-    out["cost_per_day"] = mend.cost.in_units();
-  }
-  return out;
-}
-
 void add_no_ration(Json& out, const HorseAnswer& answer) {
   const NoRation& no = *answer.no_ration;
   Json conflict = Json::array();
@@ -156,6 +125,7 @@ void add_no_ration(Json& out, const HorseAnswer& answer) {
   Json mends = Json::array();
   for (const Mend& mend : no.mends) mends.push_back(mend_of(mend));
   out["conflict"] = std::move(conflict);
+  out["derivation"] = derivation_of(no, answer.question.offers);
   out["conflict_is_minimal"] = no.conflict_is_minimal;
   out["proof_strength"] = number(no.proof_strength);
   out["nearest"] = {{"cost_per_day", no.nearest.cost.in_units()},

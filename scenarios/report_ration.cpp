@@ -227,26 +227,15 @@ Report::Part no_ration_part(const HorseAnswer& answer, const Wording& words) {
   Report::Part part{
       fmt::format("{}: no ration keeps every limit", answer.question.horse.name), false, {}};
   Section why{"These cannot all hold", {}, {}};
-  for (const RowMeaning& row : no.conflict) {
-    std::string sentence = "- " + words.demand(row);
-    if (row.limit && !row.limit->because.empty()) {
-      sentence +=
-          fmt::format(" (because {} is {})", answer.question.horse.name, row.limit->because);
-    }
-    why.sentences.push_back(sentence);
-  }
-  if (const std::string told = words.contradiction(no); !told.empty()) {
-    why.sentences.push_back(told);
-  }
-  if (!no.conflict_is_minimal) {
-    why.sentences.emplace_back("A smaller set may exist: the search was not finished.");
-  }
+  why.sentences = words.clash(no, answer.question.horse, answer.question.offers);
   part.sections.push_back(std::move(why));
 
   Section mends{"What would mend it, cheapest first", {}, {}};
   for (const Mend& mend : no.mends) mends.sentences.push_back("- " + words.mend(mend));
   if (no.mends.empty()) {
-    mends.sentences.emplace_back("No single change mends it: two limits would have to give.");
+    mends.sentences.emplace_back(
+        "No change of one or two limits mends it, and no feed of the table: more would have to "
+        "give.");
   }
   if (std::string hours = turnout_that_mends(answer, words); !hours.empty()) {
     mends.sentences.push_back(std::move(hours));

@@ -270,52 +270,6 @@ std::string Wording::entry(const EntryPrice& entry, const RationQuestion& questi
                      price(entry.enters_at->in_units()));
 }
 
-std::string Wording::contradiction(const NoRation& no) const {
-  if (!no.contradiction) return "";
-  const RowMeaning& row = no.conflict[no.contradiction->row];
-  const std::string best = quantity(no.contradiction->best, row.unit);
-  const std::string name = row.nutrient ? std::string(traits_of(*row.nutrient).name) : subject(row);
-  if (row.side == Side::upper) {
-    return fmt::format("With the rest kept, {} cannot be less than {}; at most {} is allowed.",
-                       name, best, quantity(row.bound, row.unit));
-  }
-  return fmt::format("With the rest kept, {} cannot be more than {}; at least {} is needed.", name,
-                     best, quantity(row.bound, row.unit));
-}
-
-std::string Wording::mend(const Mend& mend) const {
-  if (mend.kind == Mend::Kind::add_feed) {
-    std::vector<std::string> feeds;
-    for (const Addition& addition : mend.additions) {
-      feeds.push_back(fmt::format("{} of {}", mass(addition.amount.in_kg()), addition.feed.name));
-    }
-    return fmt::format("Add {} a day, not on offer now: the rest then costs {} a day.",
-                       listed(feeds), money_with_code(mend.cost.in_units()));
-  }
-  const RowMeaning& row = *mend.row;
-  const std::string change = fmt::format(
-      "{} {} {} instead of {}", subject(row), least_or_most(row.side), quantity(mend.to, mend.unit),
-      quantity(row.limit && row.limit->number != 0.0 ? row.limit->number : row.bound, mend.unit));
-  if (row.family == RowFamily::grazing) {
-    return fmt::format("Grass at pasture of {} instead of {}: {} a day.",
-                       quantity(mend.to, mend.unit), quantity(row.bound, mend.unit),
-                       money_with_code(mend.cost.in_units()));
-  }
-  const std::string cost = fmt::format("{} a day", money_with_code(mend.cost.in_units()));
-  switch (mend.kind) {
-    case Mend::Kind::vet:
-      return fmt::format(
-          "Ask the vet or a registered nutritionist: {}; then {}. Record the answer "
-          "under `instructions`.",
-          change, cost);
-    case Mend::Kind::buy_more:
-      return fmt::format("Have more of {} in the barn: {} a day instead of {}; then {}.",
-                         feed_in(row.id), mass(mend.to), mass(row.bound), cost);
-    default:
-      return fmt::format("{}: {}.", capitalised(change), cost);
-  }
-}
-
 std::string Wording::miss(const Broken& broken) const {
   const RowMeaning& row = broken.row;
   const std::string got =

@@ -43,8 +43,13 @@ class Wording {
   [[nodiscard]] std::string worth(const FeedWorth& worth, const RationQuestion& question,
                                   const Formulation& formulation) const;
   [[nodiscard]] std::string entry(const EntryPrice& entry, const RationQuestion& question) const;
-  [[nodiscard]] std::string contradiction(const NoRation& no) const;
+  /// Why there is no ration, one fact or what follows from it a sentence; where no
+  /// chain could be told, the demands that clash.
+  [[nodiscard]] std::vector<std::string> clash(const NoRation& no, const Horse& horse,
+                                               const std::vector<Offer>& offers) const;
   [[nodiscard]] std::string mend(const Mend& mend) const;
+  /// "forage at least 1.41 % of bodyweight instead of 1.5 % of bodyweight".
+  [[nodiscard]] std::string change(const Mend& mend) const;
   [[nodiscard]] std::string miss(const Broken& broken) const;
 
  private:

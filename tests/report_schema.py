@@ -359,6 +359,17 @@ def faults_of_offers(where, horse):
                 yield f"{where}: {swap['feed']} for {swaps['feed']} is cheaper than the cheapest"
 
 
+def faults_of_why(where, horse):
+    kinds = [mend["kind"] for mend in horse.get("mends", [])]
+    if "two changes" in kinds and len(kinds) > 2:
+        yield f"{where}: two changes beside a single one"
+    told = horse.get("derivation")
+    if told:
+        best, bound = told["best"]["value"], told["clash"]["bound"]
+        if best <= bound if told["clash"]["side"] == "ceiling" else best >= bound:
+            yield f"{where}: what is told is no contradiction"
+
+
 def faults_of(where, document):
     command = document.get("command")
     if "explained" in document:
@@ -371,6 +382,7 @@ def faults_of(where, document):
         at = f"{where}: {horse['name']}"
         if command == "ration":
             yield from faults_of_answer(at, horse)
+            yield from faults_of_why(at, horse)
         elif command == "offers":
             yield from faults_of_answer(f"{at}, cheapest", horse["cheapest"])
             yield from faults_of_offers(at, horse)
@@ -474,6 +486,9 @@ false_sums = [
      lambda d: d["horses"][0]["mixes"][0].update(cost_per_day=99.0)),
     ("a swap that is too cheap", "offers",
      lambda d: d["horses"][0]["swaps"][0]["by_one_feed"][0].update(dearer_per_day=-9.0)),
+    ("a contradiction that is none", "none",
+     lambda d: d["horses"][0]["derivation"]["best"].update(
+         value=d["horses"][0]["derivation"]["clash"]["bound"])),
     ("adequate and not", "audit", lambda d: d["horses"][0].update(adequate=True)),
 ]
 
@@ -495,6 +510,8 @@ def main():
         "ration": program.answer(0, "ration", example),
         "none": program.answer(1, "ration", "-", text=no_ration),
         "short": program.answer(1, "ration", "-", text=short_of_hay),
+        "two changes": program.answer(
+            1, "ration", str(asked.tree / "tests/cases/no-ration-two-wishes/two-wishes.yaml")),
         "grazing": program.answer(0, "ration", str(asked.tree / "scenarios/examples/summerfield.yaml")),
         "too much grass": program.answer(1, "ration", "-", text=too_much_grass),
         "offers": program.answer(0, "offers", example),

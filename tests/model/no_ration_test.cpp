@@ -52,10 +52,10 @@ TEST(NoRation, NamesTheClashOfForageAndEnergy) {
 
 TEST(NoRation, TellsTheContradictionByItsEnergy) {
   const NoRation none = why_none(easy_keeper());
-  ASSERT_TRUE(none.contradiction);
-  EXPECT_EQ(none.conflict[none.contradiction->row].id, "energy/max");
-  EXPECT_EQ(none.conflict[none.contradiction->row].bound, 63.0);
-  EXPECT_NEAR(none.contradiction->best, 66.0, 1e-6);  // 7.5 kg x 8.8 MJ
+  ASSERT_TRUE(none.derivation);
+  EXPECT_EQ(none.derivation->clash.id, "energy/max");
+  EXPECT_EQ(none.derivation->clash.bound, 63.0);
+  EXPECT_NEAR(none.derivation->best.value, 66.0, 1e-6);  // 7.5 kg x 8.8 MJ
 }
 
 // Without the law the nearest ration: all the forage, and 3 MJ too many.
@@ -146,8 +146,8 @@ TEST(NoRation, NeverLoosensAMakersAmountOrANeed) {
       why_none(question_of(500.0, {offer_of(powder, 5.0)}, {need_of(Nutrient::copper, 100.0)}));
   EXPECT_THAT(ids_of(none.conflict), UnorderedElementsAre("copper/min", "maker/powder/max"));
   EXPECT_THAT(none.mends, IsEmpty());
-  ASSERT_TRUE(none.contradiction);
-  EXPECT_NEAR(none.contradiction->best, 50.0, 1e-9);  // mg, of 100
+  ASSERT_TRUE(none.derivation);
+  EXPECT_NEAR(none.derivation->best.value, 50.0, 1e-9);  // mg, of 100
 }
 
 // 10 kg eaten with a tenth wasted are 11.11 kg from the barn; there are 9 a day.
@@ -199,6 +199,54 @@ TEST(NoRation, ExactlyMovesOnTheSideThatIsInTheWay) {
       EXPECT_GE(mend.to, 10.3 - 1e-9);
     }
   }
+}
+
+// The easy keeper, who is to get no more than 5 kg of the hay: more hay alone brings
+// too much energy, and less forage alone is below what a vet may say (4.3 kg dry are
+// 0.86 %). More hay with less forage costs least: 60 MJ are 60 / 8.8 / 0.86 = 7.928 kg,
+// 1.3636 % of bodyweight dry, said as 8.01 kg and 1.34 %.
+TEST(NoRation, TwoChangesTogetherWhenNoSingleOneDoes) {
+  RationQuestion question = easy_keeper();
+  question.horse.wishes = {{WishKind::at_most, "hay", KgAsFed{5.0}, {}}};
+  const NoRation none = why_none(question);
+  ASSERT_THAT(none.mends, SizeIs(1));
+  const Mend& pair = none.mends[0];
+  EXPECT_EQ(pair.kind, Mend::Kind::together);
+  ASSERT_THAT(pair.parts, SizeIs(2));
+  for (const Mend& part : pair.parts) {
+    if (part.row->id == "forage/min") {
+      EXPECT_EQ(part.kind, Mend::Kind::vet);
+      EXPECT_NEAR(part.to, 1.34, 1e-9);
+      question.limits[0].number = part.to;
+    } else {
+      EXPECT_EQ(part.row->id, "wish/at most hay/max");
+      EXPECT_NEAR(part.to, 8.01, 1e-9);
+      question.horse.wishes[0].amount = KgAsFed{part.to};
+    }
+  }
+  EXPECT_NEAR(pair.cost.in_units(), 60.0 / 8.8 / 0.86 * 0.20, 1e-6);
+  // The question written anew with both changes has that cheapest answer.
+  const Solution again = solve(formulate(question).program);
+  ASSERT_EQ(again.status, Status::optimal);
+  EXPECT_NEAR(again.cost, pair.cost.in_units(), 1e-9);
+}
+
+// With 14 MJ in the hay no vet may go so low, so the energy ceiling has to give as well.
+TEST(NoRation, APairNeverLoosensALawBeyondItsAbsoluteFigure) {
+  RationQuestion question = easy_keeper(14.0);
+  question.horse.wishes = {{WishKind::at_most, "hay", KgAsFed{5.0}, {}}};
+  const NoRation none = why_none(question);
+  const double absolute = *find_rule("forage/min")->absolute;
+  for (const Mend& mend : none.mends) {
+    for (const Mend& part : mend.parts) {
+      if (part.row->id == "forage/min") {
+        EXPECT_GE(part.to, absolute);
+      }
+    }
+  }
+  // 6.25 kg dry at least, 87.5 MJ: hay and energy move, forage need not.
+  ASSERT_THAT(none.mends, SizeIs(1));
+  EXPECT_EQ(none.mends[0].kind, Mend::Kind::together);
 }
 
 // A cob on the table's own hay, with every rule and need in force: the same clash,

@@ -125,10 +125,10 @@ TEST(Report, UsUnitsLeaveNoKilograms) {
 TEST(Report, AnEasyKeeperOnGoodHayIsToldWhyAndWhatToDo) {
   const std::string text = text_of(easy_keeper);
   EXPECT_THAT(text, HasSubstr("Pudding: no ration keeps every limit"));
-  EXPECT_THAT(text, HasSubstr("- energy at most "));
-  EXPECT_THAT(text, HasSubstr("- forage dry matter is at least 1.5 % of bodyweight a day: 6.0 kg "
-                              "of dry matter here"));
-  EXPECT_THAT(text, HasSubstr("With the rest kept, energy cannot be less than "));
+  EXPECT_THAT(text, HasSubstr("- Forage dry matter is at least 1.5 % of bodyweight a day (for "
+                              "Pudding 6.0 kg of dry matter)."));
+  EXPECT_THAT(text, HasSubstr("- So energy cannot be less than "));
+  EXPECT_THAT(text, HasSubstr("- But Pudding should have at most "));
   EXPECT_THAT(text, HasSubstr("What would mend it, cheapest first"));
   EXPECT_THAT(text, HasSubstr(" straw a day, not on offer now: the rest then costs "));
   EXPECT_THAT(text, HasSubstr("which is not safe as it stands"));

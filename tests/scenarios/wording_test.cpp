@@ -181,19 +181,93 @@ TEST(Wording, AWelfareLimitIsCalledOne) {
 
 // --- when there is none ------------------------------------------------------------------
 
-TEST(Wording, TheContradictionSaysWhatIsReachedAndWhatIsAsked) {
+TEST(Wording, AClashIsToldAsFactsWhatFollowsAndTheContradiction) {
   NoRation no;
-  no.conflict = {need(Nutrient::energy, Side::upper, 65.8), forage_floor()};
-  no.contradiction = Contradiction{0, 68.8};
-  EXPECT_EQ(metric.contradiction(no),
-            "With the rest kept, energy cannot be less than 68.8 MJ; at most 65.8 MJ is allowed.");
-  no.conflict[0] = need(Nutrient::energy, Side::lower, 80.0);
-  no.contradiction = Contradiction{0, 68.8};
-  EXPECT_EQ(metric.contradiction(no),
-            "With the rest kept, energy cannot be more than 68.8 MJ; at least 80.0 MJ is needed.");
+  no.conflict_is_minimal = true;
+  Derivation told;
+  told.steps.push_back({forage_floor(), {0}, KgAsFed{8.7}, Implied{68.8, {0}}});
+  told.clash = need(Nutrient::energy, Side::upper, 65.8);
+  told.best = Implied{68.8, {0}};
+  told.tells_all = true;
+  no.derivation = told;
+  Offer hay;
+  hay.name = "good hay";
+  Horse horse;
+  horse.name = "Clover";
+  EXPECT_THAT(
+      metric.clash(no, horse, {hay}),
+      testing::ElementsAre(
+          "- Forage dry matter is at least 1.5 % of bodyweight a day (for Clover 7.5 kg of dry "
+          "matter).",
+          "- Of what is on offer only good hay counts towards that: at least 8.7 kg of it must be "
+          "eaten.",
+          "- So energy cannot be less than 68.8 MJ, even on good hay alone.",
+          "- But Clover should have at most 65.8 MJ of energy a day.",
+          "Drop any one of these demands and the others can hold together."));
 }
 
-TEST(Wording, NoContradictionNoSentence) { EXPECT_EQ(metric.contradiction(NoRation{}), ""); }
+// What follows may be that there is none at all of what is asked for.
+TEST(Wording, AForbiddenForageLeavesNone) {
+  NoRation no;
+  no.conflict_is_minimal = true;
+  Derivation told;
+  RowMeaning straw;
+  straw.id = "straw_share/max";
+  straw.family = RowFamily::forage;
+  straw.side = Side::upper;
+  straw.whole = {{0, 1.0}};
+  straw.limit = hand_made::limit_of("straw_share/max", 0.0);
+  straw.limit->because = "growing, 8 months old";
+  told.steps.push_back({straw, {}, std::nullopt, Implied{0.0, {}}});
+  told.clash = forage_floor();
+  told.only = {0};
+  told.best = Implied{0.0, {}};
+  no.derivation = told;
+  Offer offer;
+  offer.name = "oat straw";
+  Horse horse;
+  horse.name = "Pip";
+  EXPECT_THAT(metric.clash(no, horse, {offer}),
+              testing::ElementsAre(
+                  "- No straw is allowed (because Pip is growing, 8 months old).",
+                  "- Of what is on offer only oat straw counts towards forage.",
+                  "- So there can be no forage at all.",
+                  "- But forage dry matter is at least 1.5 % of bodyweight a day (for Pip 7.5 kg "
+                  "of dry matter)."));
+}
+
+TEST(Wording, AClashIsCalledMinimalOnlyWhenItIs) {
+  NoRation no;
+  Derivation told;
+  told.clash = need(Nutrient::energy, Side::lower, 80.0);
+  told.best = Implied{68.8, {}};
+  no.derivation = told;
+  const auto sentences = metric.clash(no, Horse{}, {});
+  EXPECT_THAT(sentences, testing::Contains(HasSubstr("A smaller set may exist")));
+  EXPECT_THAT(sentences, testing::Not(testing::Contains(HasSubstr("Drop any one"))));
+}
+
+TEST(Wording, TwoChangesAreToldAsTwo) {
+  Mend energy;
+  energy.kind = Mend::Kind::keeper;
+  energy.row = need(Nutrient::energy, Side::upper, 65.8);
+  energy.to = 70.0;
+  energy.unit = "MJ";
+  Mend forage;
+  forage.kind = Mend::Kind::vet;
+  forage.row = forage_floor();
+  forage.to = 1.4;
+  forage.unit = "% of bodyweight";
+  Mend pair;
+  pair.kind = Mend::Kind::together;
+  pair.parts = {energy, forage};
+  pair.cost = Money{2.5};
+  EXPECT_EQ(metric.mend(pair),
+            "No single change does it, two together do: energy up to 70.0 MJ a day instead of 65.8 "
+            "MJ (and watch the condition), and forage at least 1.40 % of bodyweight instead of "
+            "1.50 % of bodyweight (for the vet to say); then 2.50 GBP a day. Ask the vet or a "
+            "registered nutritionist, and record the answer under `instructions`.");
+}
 
 TEST(Wording, AMendThatNeedsAVetSaysSo) {
   Mend mend;
@@ -231,7 +305,7 @@ TEST(Wording, AMendByMoreStockNamesTheFeedAndBothAmounts) {
   mend.unit = "kg as fed";
   mend.cost = Money{3.5};
   EXPECT_EQ(metric.mend(mend),
-            "Have more of our hay in the barn: 9.5 kg a day instead of 8.0 kg; then 3.50 GBP a "
+            "Have more of our hay in the barn, 9.5 kg a day instead of 8.0 kg; then 3.50 GBP a "
             "day.");
 }
 
