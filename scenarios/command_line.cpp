@@ -188,6 +188,8 @@ Command parse_command(int argc, const char* const* argv) {
           "--confidence", [&](double percent) { command.confidence = checked_percent(percent); },
           "keep every floor in so many per cent of batches, 51 to 99.9; feeds vary")
       ->type_name("PERCENT");
+  ration->add_flag("--exact", command.exact,
+                   "solve again in fractions, without rounding, and show the difference");
   add_offers_options(*with_file("offers", "which other mixes would do, and what takes whose place"),
                      command.offers);
   with_file("needs", "what each horse needs a day, by which equation, from which source");

@@ -37,6 +37,7 @@ struct Command {
   std::optional<std::string> output;  // absent: standard output
   std::optional<std::string> write_program;
   std::optional<double> confidence;  // ration: per cent
+  bool exact = false;                // ration: solve again in fractions
   OffersWords offers;
   bool overwrite = false;
   bool verbose = false;

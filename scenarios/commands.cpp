@@ -142,6 +142,7 @@ ExitStatus ration(const Command& command) {
             counted(scenario.stable.offers.size(), "feed"));
   RunOptions options;
   if (command.confidence) options.confidence = *command.confidence / 100.0;
+  options.exact = command.exact;
   const std::vector<HorseAnswer> answers = run(scenario, options);
   for (const HorseAnswer& answer : answers) {
     talk.info("{}: {}, {} rows, {} columns, {} iterations", answer.question.horse.name,

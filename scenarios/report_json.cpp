@@ -10,6 +10,7 @@
 #include "scenarios/report_change.h"
 #include "scenarios/report_json_conflict.h"
 #include "scenarios/report_json_doubt.h"
+#include "scenarios/report_json_exact.h"
 #include "scenarios/report_json_grazing.h"
 #include "scenarios/report_json_offers.h"
 #include "scenarios/report_json_parts.h"
@@ -139,6 +140,7 @@ Json answer_of(const HorseAnswer& answer) {
   if (answer.status == AnswerStatus::found) add_found(out, answer);
   if (answer.no_ration) add_no_ration(out, answer);
   if (answer.status == AnswerStatus::none) out["meals"] = answer.question.meals;
+  if (answer.exact) out["exact"] = exact_of(answer);
   if (answer.promise) out["promise"] = promise_of(answer);
   add_grazing(out, answer);
   return out;

@@ -4,6 +4,7 @@
 #include <utility>
 
 #include "model/grazing.h"
+#include "scenarios/report_json_exact.h"
 
 namespace haymow {
 namespace {
@@ -61,6 +62,7 @@ void add_month(Json& months, const HorseAnswer& answer, const MonthOfSeason& mon
                            : Json(nullptr);
     out["certificate"] = certificate_of(answer.certificate);
   }
+  if (answer.exact) out["exact"] = exact_of(answer);
   if (answer.no_ration) {
     out["conflict"] = Json::array();
     for (const RowMeaning& row : answer.no_ration->conflict) out["conflict"].push_back(row_of(row));

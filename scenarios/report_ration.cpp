@@ -219,6 +219,13 @@ Report::Part found_part(const HorseAnswer& answer, const Scenario& scenario, con
         {fmt::format("Because of {}'s health", answer.question.horse.name), {}, std::move(advice)});
   }
   part.sections.push_back({"", {}, {certificate_line(answer)}});
+  if (answer.exact) {
+    const auto others = std::count_if(
+        answer.other_spells.begin(), answer.other_spells.end(),
+        [](const HorseAnswer& spell) { return spell.exact && spell.exact->confirms_cost(); });
+    part.sections.back().sentences.push_back(
+        words.exact(*answer.exact, static_cast<std::size_t>(others)));
+  }
   return part;
 }
 
@@ -261,6 +268,7 @@ Report::Part no_ration_part(const HorseAnswer& answer, const Wording& words) {
        {fmt::format("Proven without the solver's word: the limits contradict each other by {} % "
                     "of their size.",
                     rounded(100.0 * no.proof_strength))}});
+  if (answer.exact) part.sections.back().sentences.push_back(words.exact_clash(*answer.exact));
   return part;
 }
 
@@ -278,6 +286,14 @@ Report::Part part_for(const HorseAnswer& answer, const Scenario& scenario, const
               false,
               {{"", {}, refusal(answer.question.horse)}}};
     case AnswerStatus::failed:
+      if (answer.exact) {
+        return {
+            fmt::format("{}: no answer could be confirmed", name),
+            false,
+            {{"",
+              {},
+              {answer.no_ration ? words.exact_clash(*answer.exact) : words.exact(*answer.exact)}}}};
+      }
       break;
   }
   return {fmt::format("{}: no answer could be certified", name),

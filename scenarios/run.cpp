@@ -7,6 +7,7 @@
 #include "feeds/feed_table.h"
 #include "model/share_stock.h"
 #include "scenarios/barn_in_steps.h"
+#include "scenarios/exact_answer.h"
 #include "solver/conflict.h"
 #include "solver/solve.h"
 
@@ -134,6 +135,7 @@ HorseAnswer answer(RationQuestion question, const RunOptions& options) {
     out.no_ration = explain_no_ration(out.question, out.formulation, feed_table());
     const bool proven = out.no_ration->proof_strength > certificate_tolerance;
     out.status = proven ? AnswerStatus::none : AnswerStatus::failed;
+    if (options.exact && !confirmed_exactly(out)) out.status = AnswerStatus::failed;
     return out;
   }
   std::optional<GuardedRation> guarded;
@@ -143,6 +145,7 @@ HorseAnswer answer(RationQuestion question, const RunOptions& options) {
   }
   out.certificate = certify(out.formulation.program, out.solution);
   if (out.solution.status != Status::optimal || !out.certificate.holds()) return out;
+  if (options.exact && !confirmed_exactly(out)) return out;
   out.status = AnswerStatus::found;
   out.ration = ration_from(out.question, out.formulation, out.solution.columns);
   const double bound = out.certificate.lower_bound;

@@ -14,6 +14,7 @@
 #include "scenarios/scenario.h"
 #include "scenarios/season_months.h"
 #include "solver/certify.h"
+#include "solver/exact.h"
 
 namespace haymow {
 
@@ -41,6 +42,8 @@ struct RunOptions {
   /// Keep every forced floor with this probability, between 1/2 and 1; absent: as
   /// the figures have it.
   std::optional<double> confidence;
+  /// Solve every answer again in rational arithmetic.
+  bool exact = false;
 };
 
 struct HorseAnswer {
@@ -53,6 +56,7 @@ struct HorseAnswer {
   std::optional<PracticalRation> practical;  // found: in steps a person can weigh
   std::optional<Explanation> explanation;    // found
   std::optional<NoRation> no_ration;         // none, unless only the promise stands in the way
+  std::optional<ExactCheck> exact;           // where it was asked for: of the optimum or the clash
   std::optional<PromiseMade> promise;        // where one was asked for
   std::optional<ChangeOver> change;          // found, and the file says what is fed now
   std::optional<GrassCheck> grass;           // found, and grazing: the ends of its range

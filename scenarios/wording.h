@@ -9,6 +9,7 @@
 #include "model/explanation.h"
 #include "model/no_ration.h"
 #include "scenarios/report.h"
+#include "solver/exact.h"
 
 namespace haymow {
 
@@ -43,6 +44,11 @@ class Wording {
   [[nodiscard]] std::string worth(const FeedWorth& worth, const RationQuestion& question,
                                   const Formulation& formulation) const;
   [[nodiscard]] std::string entry(const EntryPrice& entry, const RationQuestion& question) const;
+  /// What solving a ration again in fractions came to; and that so many other spells
+  /// of a season with grass were confirmed too.
+  [[nodiscard]] std::string exact(const ExactCheck& check, std::size_t other_spells = 0) const;
+  /// The same of demands that clash.
+  [[nodiscard]] std::string exact_clash(const ExactCheck& check) const;
   /// Why there is no ration, one fact or what follows from it a sentence; where no
   /// chain could be told, the demands that clash.
   [[nodiscard]] std::vector<std::string> clash(const NoRation& no, const Horse& horse,

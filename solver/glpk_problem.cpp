@@ -462,6 +462,38 @@ Solution GlpkProblem::optimise(Method method, const SolveOptions& options, doubl
   return solution;
 }
 
+Solution GlpkProblem::optimise_exactly(const SolveOptions& options) {
+  Solution solution;
+  solution.status = Status::gave_up;
+  if (!is_alive()) {
+    return solution;
+  }
+  const bool sound = guarded([&] {
+    glp_smcp control;
+    glp_init_smcp(&control);
+    control.msg_lev = GLP_MSG_OFF;
+    control.it_lim = std::max(options.iteration_limit, 0);
+    control.tm_lim = milliseconds(options.time_limit_seconds);
+    const int before = glp_get_it_cnt(problem_);
+    solution.status = verdict(problem_, glp_exact(problem_, &control));
+    solution.iterations = glp_get_it_cnt(problem_) - before;
+  });
+  if (!sound) {
+    solution.status = Status::gave_up;
+  }
+  if (solution.status != Status::optimal) {
+    return solution;
+  }
+  solution.columns.resize(size_of(glp_get_num_cols(problem_)));
+  solution.rows.resize(size_of(glp_get_num_rows(problem_)));
+  read_point(problem_, solution);
+  solution.basis.emplace();
+  solution.basis->rows.resize(solution.rows.size());
+  solution.basis->columns.resize(solution.columns.size());
+  read_basis(problem_, *solution.basis);
+  return solution;
+}
+
 Solution GlpkProblem::optimise_whole(const SolveOptions& options) {
   Solution solution;
   solution.status = Status::gave_up;

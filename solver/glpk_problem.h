@@ -54,6 +54,10 @@ class GlpkProblem {
   [[nodiscard]] Solution optimise(Method method, const SolveOptions& options,
                                   double tolerance = tight_tolerance);
 
+  /// The rational simplex method from the basis as it stands; columns, rows, cost and
+  /// basis only. Slow from a basis far off: mind the limit.
+  [[nodiscard]] Solution optimise_exactly(const SolveOptions& options);
+
   /// Branch and cut, after optimise() has found the relaxation optimal.
   [[nodiscard]] Solution optimise_whole(const SolveOptions& options);
 

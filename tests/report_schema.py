@@ -360,6 +360,12 @@ def faults_of_offers(where, horse):
 
 
 def faults_of_why(where, horse):
+    exact = horse.get("exact")
+    if exact and not exact["confirmed"]:
+        yield f"{where}: told although the fractions do not confirm it"
+    if exact and horse["status"] == "found":
+        if not near(exact["cost_per_day"] + exact["difference"], horse["cost_per_day"]):
+            yield f"{where}: the exact cost and the difference are not the cost"
     kinds = [mend["kind"] for mend in horse.get("mends", [])]
     if "two changes" in kinds and len(kinds) > 2:
         yield f"{where}: two changes beside a single one"
@@ -486,6 +492,10 @@ false_sums = [
      lambda d: d["horses"][0]["mixes"][0].update(cost_per_day=99.0)),
     ("a swap that is too cheap", "offers",
      lambda d: d["horses"][0]["swaps"][0]["by_one_feed"][0].update(dearer_per_day=-9.0)),
+    ("an exact cost of another ration", "exact",
+     lambda d: d["horses"][0]["exact"].update(cost_per_day=99.0)),
+    ("an answer that is not confirmed", "exact none",
+     lambda d: d["horses"][0]["exact"].update(confirmed=False)),
     ("a contradiction that is none", "none",
      lambda d: d["horses"][0]["derivation"]["best"].update(
          value=d["horses"][0]["derivation"]["clash"]["bound"])),
@@ -512,6 +522,9 @@ def main():
         "short": program.answer(1, "ration", "-", text=short_of_hay),
         "two changes": program.answer(
             1, "ration", str(asked.tree / "tests/cases/no-ration-two-wishes/two-wishes.yaml")),
+        "exact": program.answer(0, "ration", "--exact",
+                                str(asked.tree / "scenarios/examples/summerfield.yaml")),
+        "exact none": program.answer(1, "ration", "--exact", "-", text=no_ration),
         "grazing": program.answer(0, "ration", str(asked.tree / "scenarios/examples/summerfield.yaml")),
         "too much grass": program.answer(1, "ration", "-", text=too_much_grass),
         "offers": program.answer(0, "offers", example),

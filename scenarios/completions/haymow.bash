@@ -28,7 +28,7 @@ _haymow() {
     *)
       if [[ $word == -* ]]; then
         words=$options
-        [[ $command != ration ]] || words+=" --confidence --write-program"
+        [[ $command != ration ]] || words+=" --confidence --exact --write-program"
         [[ $command != offers ]] || words+=" --without --with --only --margin --mixes"
         [[ $command != feeds ]] || words+=" --sources --prices --explain --in"
       elif [[ -z $command ]]; then

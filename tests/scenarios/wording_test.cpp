@@ -269,6 +269,36 @@ TEST(Wording, TwoChangesAreToldAsTwo) {
             "registered nutritionist, and record the answer under `instructions`.");
 }
 
+// --- solved again in fractions -------------------------------------------------------------
+
+TEST(Wording, TheExactCostIsTold) {
+  ExactCheck check;
+  check.status = Status::optimal;
+  check.cost = 2.0;
+  check.difference = 3e-10;
+  check.same_basis = true;
+  EXPECT_EQ(metric.exact(check, 2),
+            "Solved again without rounding, in fractions within 1e-9 of the figures: before "
+            "amounts are rounded to steps the least cost is 2.000000 GBP a day. The answer found "
+            "differs by 3e-10; the same feeds and limits decide it. The rations of 2 other "
+            "stretches of the season are confirmed too.");
+  check.difference = 0.25;
+  EXPECT_THAT(metric.exact(check), HasSubstr("too much"));
+}
+
+TEST(Wording, NothingIsConfirmedThatDidNotFinish) {
+  EXPECT_THAT(metric.exact(ExactCheck{}), HasSubstr("nothing is confirmed"));
+  EXPECT_THAT(metric.exact_clash(ExactCheck{}), HasSubstr("nothing is confirmed"));
+}
+
+TEST(Wording, AClashIsConfirmedOrNot) {
+  ExactCheck check;
+  check.status = Status::infeasible;
+  EXPECT_THAT(metric.exact_clash(check), HasSubstr("the demands above cannot all hold"));
+  check.status = Status::optimal;
+  EXPECT_THAT(metric.exact_clash(check), HasSubstr("our failure"));
+}
+
 TEST(Wording, AMendThatNeedsAVetSaysSo) {
   Mend mend;
   mend.kind = Mend::Kind::vet;

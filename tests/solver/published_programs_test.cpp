@@ -7,6 +7,7 @@
 #include <filesystem>
 
 #include "solver/certify.h"
+#include "solver/exact.h"
 #include "solver/solve.h"
 #include "solver/write_program.h"
 #include "tests/matchers.h"
@@ -41,6 +42,9 @@ TEST(PublishedPrograms, StiglersDietOf1945) {
   const Solution solution = solve(*program);
   EXPECT_THAT(solution, IsOptimal(0.1086622782));
   EXPECT_THAT(certify(*program, solution), Holds());
+  const ExactCheck exact = check_exactly(*program, solution);
+  EXPECT_TRUE(exact.confirms_cost());
+  EXPECT_NEAR(exact.cost, 0.1086622782, 1e-9);
 }
 
 TEST(PublishedPrograms, TheDietExample) {
