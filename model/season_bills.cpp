@@ -137,6 +137,24 @@ void divide_bill(const Exact& exact, HorseBill& bill, SeasonBills& bills) {
   }
 }
 
+Paid paid_for(const SeasonPlan& plan, const SeasonBills& bills) {
+  const std::size_t orders = plan.orders.size();
+  std::vector<double> parts;
+  for (const OrderLine& order : plan.orders) parts.push_back(order.goods.in_units());
+  for (const OrderLine& order : plan.orders) parts.push_back(order.delivery.in_units());
+  for (std::size_t f = 0; f < bills.feeds.size(); ++f) {
+    // What the orders leave of a feed's delivery is that of its stock.
+    Money delivery = bills.feeds[f].delivery;
+    for (const OrderLine& order : plan.orders) {
+      if (order.offer == f) delivery = delivery - order.delivery;
+    }
+    parts.push_back(std::max(0.0, (bills.feeds[f].on_hand + delivery).in_units()));
+  }
+  const std::vector<Pennies> all = divide(bills.total, parts);
+  const auto at = [&](std::size_t i) { return all.begin() + static_cast<std::ptrdiff_t>(i); };
+  return {{at(0), at(orders)}, {at(orders), at(2 * orders)}, {at(2 * orders), all.end()}};
+}
+
 }  // namespace
 
 SeasonBills season_bills(const SeasonQuestion& question, const SeasonPlan& plan,
@@ -151,6 +169,7 @@ SeasonBills season_bills(const SeasonQuestion& question, const SeasonPlan& plan,
   const double planned = plan.cost.in_units();
   bills.largest_difference = std::abs(cost - planned) / std::max(1.0, std::abs(planned));
   bills.total = nearest_penny(plan.cost);
+  bills.paid = paid_for(plan, bills);
   bills.by_month.assign(question.months.size(), 0);
   bills.by_feed.assign(question.offers.size(), 0);
   for (std::size_t h = 0; h < question.horses.size(); ++h) {

@@ -41,6 +41,13 @@ struct MoneyGoes {
   Money delivery;
 };
 
+/// The total by what it was paid for.
+struct Paid {
+  std::vector<Pennies> goods;     // one an order line of the plan
+  std::vector<Pennies> delivery;  // one an order line of the plan
+  std::vector<Pennies> on_hand;   // one an offer: what was on hand and is gone
+};
+
 /// Of one horse in one month.
 struct MonthOfBill {
   int days = 0;
@@ -58,6 +65,7 @@ struct HorseBill {
 struct SeasonBills {
   std::vector<FeedMoney> feeds;  // one an offer
   MoneyGoes goes;
+  Paid paid;
   std::vector<HorseBill> horses;  // of the season's, in its order
   std::vector<Pennies> by_month;
   std::vector<Pennies> by_feed;

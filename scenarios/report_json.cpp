@@ -17,8 +17,10 @@
 #include "scenarios/report_json_practical.h"
 #include "scenarios/report_json_prices.h"
 #include "scenarios/report_json_soaking.h"
+#include "scenarios/report_json_winter.h"
 #include "scenarios/report_offers.h"
 #include "scenarios/report_own_feeds.h"
+#include "scenarios/report_winter.h"
 
 namespace haymow {
 namespace {
@@ -262,6 +264,12 @@ std::string audit_json(const Scenario& scenario, const std::vector<Audit>& audit
                              {"not_kept_but_not_forced", broken_of(audit.doubtful)},
                              {"cheapest", answer_of(audit.best)}});
   }
+  return text_of(out);
+}
+
+std::string winter_json(const Scenario& scenario, const WinterAnswer& answer) {
+  Json out = head("winter", winter_status(answer), scenario);
+  add_winter(out, scenario, answer);
   return text_of(out);
 }
 

@@ -140,6 +140,11 @@ RC_GTEST_PROP(SeasonBills, AddUpToTheHundredthEveryWay, ()) {
   RC_ASSERT(bills.total == nearest_penny(made.plan.cost));
   RC_ASSERT(by_month == bills.by_month);
   RC_ASSERT(by_feed == bills.by_feed);
+  Pennies paid = 0;
+  for (const auto* part : {&bills.paid.goods, &bills.paid.delivery, &bills.paid.on_hand}) {
+    paid += std::accumulate(part->begin(), part->end(), Pennies{0});
+  }
+  RC_ASSERT(paid == bills.total);
   const MoneyGoes& goes = bills.goes;
   const Money sum = goes.eaten + goes.wasted + goes.lost + goes.spoiled + goes.left + goes.delivery;
   RC_ASSERT(std::abs(sum.in_units() - made.plan.cost.in_units()) <

@@ -1,0 +1,34 @@
+// What `haymow winter` prints: the cost, the orders, the stores, the rations and the
+// bills, as text and as JSON.
+#pragma once
+
+#include <string>
+
+#include "scenarios/report.h"
+#include "scenarios/season_spells.h"
+#include "scenarios/winter.h"
+#include "scenarios/wording.h"
+
+namespace haymow {
+
+[[nodiscard]] Report winter_report(const Scenario& scenario, const WinterAnswer& answer,
+                                   const ReportOptions& options);
+[[nodiscard]] std::string winter_json(const Scenario& scenario, const WinterAnswer& answer);
+
+/// "120 bags of 20 kg of oats (2400 kg)", or "1.4 t of straw".
+[[nodiscard]] std::string order_in_words(const SeasonQuestion& question, const OrderLine& order);
+
+/// "9.3 kg our hay, 1.2 kg oats, 50 g balancer".
+[[nodiscard]] std::string spell_in_words(const SeasonQuestion& question, const FeedingSpell& spell,
+                                         const Wording& words);
+
+/// A feed's stock as the keeper asks after it.
+struct StockTold {
+  double lowest_kg = 0.0;
+  std::size_t lowest_week = 0;             // at whose end it is
+  std::optional<std::size_t> runs_out_in;  // the first week that ends with none
+};
+/// Absent for a feed that is never there.
+[[nodiscard]] std::optional<StockTold> stock_told(const std::vector<StockWeek>& stock);
+
+}  // namespace haymow

@@ -1,0 +1,120 @@
+#include "scenarios/winter.h"
+
+#include <algorithm>
+#include <cmath>
+#include <set>
+#include <utility>
+
+#include "feeds/feed_table.h"
+#include "scenarios/run.h"
+#include "scenarios/scenario_dates.h"
+#include "scenarios/season.h"
+#include "solver/solve.h"
+
+namespace haymow {
+namespace {
+
+constexpr int days_in_week = 7;
+
+std::optional<Money> bound_of(const SeasonQuestion& question, const Planners& planners) {
+  const SeasonPlan plan = planners.bound(question);
+  if (plan.status != SeasonStatus::found) return std::nullopt;
+  return plan.lower_bound;
+}
+
+SeasonQuestion with_days(Scenario scenario, int more) {
+  scenario.until = days_after(*scenario.until, more);
+  return season_question(scenario);
+}
+
+SeasonQuestion with_dearer_hay(SeasonQuestion question) {
+  for (std::size_t f = 0; f < question.offers.size(); ++f) {
+    if (question.offers[f].feed.group != FeedGroup::hay) continue;
+    for (Money& price : question.supply[f].price_per_kg) price = (1.0 + hay_dearer_by) * price;
+    question.offers[f].price_per_kg = (1.0 + hay_dearer_by) * question.offers[f].price_per_kg;
+    for (QuantityPrice& cheaper : question.supply[f].cheaper) {
+      cheaper.less_per_kg = (1.0 + hay_dearer_by) * cheaper.less_per_kg;
+    }
+  }
+  // What a ration question reads of an offer is its price too.
+  for (RationQuestion& ration : question.rations) {
+    for (std::size_t f = 0; f < question.offers.size(); ++f) {
+      ration.offers[f].price_per_kg = question.offers[f].price_per_kg;
+    }
+  }
+  return question;
+}
+
+OtherwiseCosts otherwise(const Scenario& scenario, const WinterAnswer& answer,
+                         const Planners& planners) {
+  const Money now = answer.plan.lower_bound;
+  const auto more = [&](const SeasonQuestion& question) -> std::optional<Money> {
+    const auto bound = bound_of(question, planners);
+    return bound ? std::optional(*bound - now) : std::nullopt;
+  };
+  OtherwiseCosts out;
+  out.week_more = more(with_days(scenario, days_in_week));
+  if (days_between(*scenario.from, *scenario.until).in_days() >= days_in_week) {
+    out.week_less = more(with_days(scenario, -days_in_week));
+  }
+  out.dearer_hay = more(with_dearer_hay(answer.question));
+  return out;
+}
+
+std::vector<HorseWithoutRation> without_ration(const SeasonQuestion& question) {
+  std::vector<HorseWithoutRation> found;
+  std::vector<std::optional<NoRation>> why(question.rations.size());
+  for (std::size_t r = 0; r < question.rations.size(); ++r) {
+    const Formulation formulation = formulate(question.rations[r]);
+    if (solve(formulation.program).status != Status::infeasible) continue;
+    why[r] = explain_no_ration(question.rations[r], formulation, feed_table());
+  }
+  for (std::size_t h = 0; h < question.horses.size(); ++h) {
+    const auto& rations = question.horses[h].ration_of_week;
+    for (std::size_t w = 0; w < rations.size(); ++w) {
+      if (!why[rations[w]]) continue;
+      found.push_back({h, w, rations[w], *why[rations[w]]});
+      break;
+    }
+  }
+  std::stable_sort(found.begin(), found.end(),
+                   [](const auto& a, const auto& b) { return a.week < b.week; });
+  return found;
+}
+
+}  // namespace
+
+WinterAnswer winter(const Scenario& scenario, const Planners& planners) {
+  WinterAnswer answer;
+  answer.question = season_question(scenario);
+  answer.refused = refused_horses(scenario);
+  answer.assumptions = season_assumptions(scenario);
+  if (answer.question.horses.empty()) {
+    answer.plan.status = SeasonStatus::none;
+    return answer;
+  }
+  answer.plan = planners.plan(answer.question);
+  if (answer.plan.status == SeasonStatus::none) {
+    answer.without_ration = without_ration(answer.question);
+  }
+  if (answer.plan.status != SeasonStatus::found) return answer;
+  std::vector<std::vector<int>> days;
+  for (const SeasonWeek& week : answer.question.weeks) {
+    days.push_back(days_by_month(*scenario.from, week, answer.question.months.size()));
+  }
+  answer.bills = season_bills(answer.question, answer.plan, days);
+  answer.other = otherwise(scenario, answer, planners);
+  return answer;
+}
+
+double gap_of(const SeasonPlan& plan) {
+  const double cost = plan.cost.in_units();
+  if (cost <= 0.0) return 0.0;
+  return std::max(0.0, cost - plan.lower_bound.in_units()) / cost;
+}
+
+bool complete(const WinterAnswer& answer) {
+  return answer.plan.status == SeasonStatus::found && answer.refused.empty();
+}
+
+}  // namespace haymow
