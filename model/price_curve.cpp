@@ -12,16 +12,15 @@ double cost_eaten(const Offer& offer, Money price) {
   return ((price + offer.delivery_per_kg) / offer.losses().eaten_of_bought()).in_units();
 }
 
-}  // namespace
-
-std::vector<PriceStep> price_curve(const RationQuestion& question, const Formulation& formulation,
-                                   std::size_t offer, Money from, Money to) {
+std::vector<PriceStep> steps_of(CostCurves& curves, const RationQuestion& question,
+                                const Formulation& formulation, const PriceSpan& span) {
+  const auto [offer, from, to] = span;
   if (offer >= question.offers.size() || from < Money{0.0} || to < from) {
     throw std::invalid_argument("a price curve needs a feed on offer and prices in order");
   }
   const Offer& priced = question.offers[offer];
-  const auto pieces = answers_over_cost(formulation.program, static_cast<int>(offer),
-                                        cost_eaten(priced, from), cost_eaten(priced, to));
+  const auto pieces =
+      curves.over(static_cast<int>(offer), cost_eaten(priced, from), cost_eaten(priced, to));
   std::vector<PriceStep> steps;
   for (const CostPiece& piece : pieces) {
     PriceStep step;
@@ -39,6 +38,25 @@ std::vector<PriceStep> price_curve(const RationQuestion& question, const Formula
     steps.push_back(std::move(step));
   }
   return steps;
+}
+
+}  // namespace
+
+std::vector<PriceStep> price_curve(const RationQuestion& question, const Formulation& formulation,
+                                   std::size_t offer, Money from, Money to) {
+  return price_curves(question, formulation, {{offer, from, to}}).front();
+}
+
+std::vector<std::vector<PriceStep>> price_curves(const RationQuestion& question,
+                                                 const Formulation& formulation,
+                                                 const std::vector<PriceSpan>& spans) {
+  CostCurves curves(formulation.program);
+  std::vector<std::vector<PriceStep>> all;
+  all.reserve(spans.size());
+  for (const PriceSpan& span : spans) {
+    all.push_back(steps_of(curves, question, formulation, span));
+  }
+  return all;
 }
 
 }  // namespace haymow

@@ -26,4 +26,17 @@ struct PriceStep {
                                                  const Formulation& formulation, std::size_t offer,
                                                  Money from, Money to);
 
+/// A stretch of prices of one offer that is asked about.
+struct PriceSpan {
+  std::size_t offer = 0;
+  Money from;
+  Money to;
+};
+
+/// The same for many offers of one question, each from where the last ended: one entry a
+/// span, in their order.
+[[nodiscard]] std::vector<std::vector<PriceStep>> price_curves(const RationQuestion& question,
+                                                               const Formulation& formulation,
+                                                               const std::vector<PriceSpan>& spans);
+
 }  // namespace haymow

@@ -98,11 +98,15 @@ double meeting(const Point& a, const Point& b) {
 
 std::vector<CostPiece> answers_over_cost(const LinearProgram& program, int column, double from,
                                          double to) {
-  check_range(program, from, to);
-  if (column < 0 || column >= program.column_count()) {
-    throw std::invalid_argument("there is no such column");
-  }
-  WarmSolver solver(program);
+  return CostCurves(program).over(column, from, to);
+}
+
+CostCurves::CostCurves(const LinearProgram& program, const Basis* start)
+    : solver_(program, {.start = start}) {}
+
+namespace {
+
+std::vector<CostPiece> pieces_over(WarmSolver& solver, int column, double from, double to) {
   const auto ask = [&](double cost) {
     solver.set_cost(column, cost);
     Point point{cost, 0.0, 0.0, solver.solve()};
@@ -132,6 +136,19 @@ std::vector<CostPiece> answers_over_cost(const LinearProgram& program, int colum
   return pieces;
 }
 
+}  // namespace
+
+std::vector<CostPiece> CostCurves::over(int column, double from, double to) {
+  check_range(solver_.program(), from, to);
+  if (column < 0 || column >= solver_.program().column_count()) {
+    throw std::invalid_argument("there is no such column");
+  }
+  const double cost = solver_.program().columns()[static_cast<std::size_t>(column)].cost;
+  std::vector<CostPiece> pieces = pieces_over(solver_, column, from, to);
+  solver_.set_cost(column, cost);
+  return pieces;
+}
+
 namespace {
 
 /// The part of [from, to] in which there is an answer, by asking for the least and the
@@ -153,9 +170,16 @@ std::optional<std::pair<double, double>> answerable(const LinearProgram& program
   const double edge = sign * solution.cost;
   const double inside =
       edge - (bound.side == Side::lower ? 1.0 : -1.0) * 1e-9 * std::max(1.0, std::abs(edge));
-  if (bound.side == Side::lower) to = std::min(to, inside);
-  if (bound.side == Side::upper) from = std::max(from, inside);
-  if (from > to) return std::nullopt;
+  // A hair inside the edge, but no farther than was asked: of a bound at the edge itself
+  // there is an answer, too.
+  if (bound.side == Side::lower && to > edge) {
+    if (from > edge) return std::nullopt;
+    to = std::max(from, inside);
+  }
+  if (bound.side == Side::upper && from < edge) {
+    if (to < edge) return std::nullopt;
+    from = std::min(to, inside);
+  }
   return std::pair{from, to};
 }
 

@@ -9,6 +9,7 @@
 
 #include "solver/linear_program.h"
 #include "solver/solution.h"
+#include "solver/solve.h"
 
 namespace haymow {
 
@@ -27,6 +28,19 @@ struct CostPiece {
 /// fails or the cost falls without end.
 [[nodiscard]] std::vector<CostPiece> answers_over_cost(const LinearProgram& program, int column,
                                                        double from, double to);
+
+/// The same for one column after another of one program. Only costs change, so every
+/// solve goes on from the last by the primal method: much faster than each by itself.
+class CostCurves {
+ public:
+  /// `start`: an optimal basis of the program, to begin from. Throws as
+  /// answers_over_cost does, for whole columns.
+  explicit CostCurves(const LinearProgram& program, const Basis* start = nullptr);
+  [[nodiscard]] std::vector<CostPiece> over(int column, double from, double to);
+
+ private:
+  WarmSolver solver_;
+};
 
 /// A corner of the least cost as a bound moves; between two corners the answer is
 /// on the straight line between theirs.

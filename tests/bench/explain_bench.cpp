@@ -1,6 +1,7 @@
-// How long it takes to say what would change a ration: all price curves, all prices
-// at the margin, a conflict with its mends, a promise; and one price changed and
-// solved again against Clp's warm start in the same run. Usage:
+// How long it takes to say what would change a ration: all price curves, the least and
+// most of every feed against the same solved cold, all prices at the margin, a conflict with its
+// mends, a promise; and one price changed and solved again against Clp's warm start in the same
+// run. Usage:
 //   explain_bench [--seed=N]
 #include <algorithm>
 #include <chrono>
@@ -13,6 +14,7 @@
 #include <vector>
 
 #include "feeds/feed_table.h"
+#include "model/amount_ranges.h"
 #include "model/confidence.h"
 #include "model/explanation.h"
 #include "model/no_ration.h"
@@ -48,13 +50,50 @@ void print(const char* what, const std::vector<double>& milliseconds) {
 
 double all_price_curves(const RationQuestion& question, const Formulation& formulation) {
   return milliseconds_of([&] {
+    std::vector<PriceSpan> spans;
     for (std::size_t j = 0; j < question.offers.size(); ++j) {
-      const Money price = question.offers[j].price_per_kg;
-      if (price_curve(question, formulation, j, Money{0.0}, 3.0 * price).empty()) {
-        throw std::runtime_error("no ration on a price curve");
-      }
+      spans.push_back({j, Money{0.0}, 3.0 * question.offers[j].price_per_kg});
+    }
+    for (const auto& curve : price_curves(question, formulation, spans)) {
+      if (curve.empty()) throw std::runtime_error("no ration on a price curve");
     }
   });
+}
+
+constexpr double margin = 0.05;
+
+// The least and the most of every feed within a margin, as `haymow offers` finds them.
+double all_amounts_warm(const RationQuestion& question, const Formulation& formulation,
+                        const Solution& solution, std::vector<AmountRange>& found) {
+  return milliseconds_of([&] {
+    const double margins[] = {margin};
+    found = amount_ranges(question, formulation, solution, margins).front().ranges;
+  });
+}
+
+// Each end a program of its own, solved from nothing. The ends must be the same.
+double all_amounts_cold(const Formulation& formulation, const Solution& solution,
+                        const std::vector<AmountRange>& found) {
+  LinearProgram within = within_cost(formulation.program, solution.cost, margin);
+  for (int j = 0; j < within.column_count(); ++j) within.set_cost(j, 0.0);
+  std::vector<AmountRange> cold(found.size());
+  const double spent = milliseconds_of([&] {
+    for (std::size_t j = 0; j < cold.size(); ++j) {
+      const int column = static_cast<int>(j);
+      within.set_cost(column, 1.0);
+      cold[j].least = KgAsFed{solve(within).columns[j]};
+      within.set_cost(column, -1.0);
+      cold[j].most = KgAsFed{solve(within).columns[j]};
+      within.set_cost(column, 0.0);
+    }
+  });
+  for (std::size_t j = 0; j < cold.size(); ++j) {
+    if (std::abs((cold[j].least - found[j].least).in_kg()) > 1e-5 ||
+        std::abs((cold[j].most - found[j].most).in_kg()) > 1e-5) {
+      throw std::runtime_error("a range solved cold is another");
+    }
+  }
+  return spent;
 }
 
 // The same horse with an energy ceiling it cannot keep: half of its need.
@@ -157,11 +196,18 @@ void run(std::uint32_t seed) {
   std::vector<double> explained;
   std::vector<double> conflicts;
   std::vector<double> promises;
+  std::vector<double> warm;
+  std::vector<double> cold;
+  std::vector<double> ratios;
   for (int k = 0; k < programs; ++k) {
     const RationQuestion question = ration_question(seed + static_cast<std::uint32_t>(k));
     const Formulation formulation = formulate(question);
     const Solution solution = solve(formulation.program);
     curves.push_back(all_price_curves(question, formulation));
+    std::vector<AmountRange> found;
+    warm.push_back(all_amounts_warm(question, formulation, solution, found));
+    cold.push_back(all_amounts_cold(formulation, solution, found));
+    ratios.push_back(warm.back() / cold.back());
     explained.push_back(milliseconds_of([&] { (void)explain(question, formulation, solution); }));
     promises.push_back(milliseconds_of([&] { (void)guarded_ration(question, formulation, 0.9); }));
     const RationQuestion none = without_ration(question);
@@ -171,6 +217,9 @@ void run(std::uint32_t seed) {
   }
   std::printf("median of %d rations of %zu feeds, seed %u\n", programs, feeds_on_offer, seed);
   print("price curves of all feeds, 0 to 3 times the price", curves);
+  print("least and most of all feeds, certified", warm);
+  print("the same, each solved cold, not certified", cold);
+  std::printf("ratio %.2f\n", median(ratios));
   print("what holds it, what feeds are worth, entry prices", explained);
   print("a promise of 90 %", promises);
   print("a conflict with its mends", conflicts);
