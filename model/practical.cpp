@@ -170,4 +170,17 @@ std::optional<PracticalRation> practical_ration(const RationQuestion& question,
   return std::nullopt;
 }
 
+std::optional<PracticalRation> practical_ration_of_few(const RationQuestion& question,
+                                                       const Formulation& formulation,
+                                                       double certified_cost, int bucket_feeds) {
+  RationQuestion asked = question;
+  asked.horse.bucket_feeds = bucket_feeds;
+  Search search(asked, formulation, certified_cost);
+  for (const StepChoices& choices : choices_for(asked)) {
+    if (choices.bucket_feeds > bucket_feeds) continue;
+    if (auto found = search.with(choices)) return found;
+  }
+  return std::nullopt;
+}
+
 }  // namespace haymow

@@ -40,6 +40,12 @@ inline constexpr double practical_gap = 5e-3;
                                                               const Formulation& formulation,
                                                               double certified_cost);
 
+/// The same with at most `bucket_feeds` in the bucket, which does not give.
+[[nodiscard]] std::optional<PracticalRation> practical_ration_of_few(const RationQuestion& question,
+                                                                     const Formulation& formulation,
+                                                                     double certified_cost,
+                                                                     int bucket_feeds);
+
 /// The most feeds in the bucket for this horse: its own number, or the usual.
 [[nodiscard]] int bucket_feeds_asked(const Horse& horse);
 
