@@ -32,15 +32,13 @@ std::string way_told(const std::optional<HandlingWay>& way) {
   return way ? fmt::format(" ({})", way->words) : std::string();
 }
 
-std::string percent(double share) { return fmt::format("{:.3g} %", 100.0 * share); }
-
 /// The losses as words and, for the division, as factors.
 std::string losses_told(const Offer& offer, const Wording& words) {
   std::vector<std::string> told;
   std::string factors;
   const auto lose = [&](double share, const std::string& what) {
     if (share <= 0.0) return;
-    told.push_back(percent(share) + what);
+    told.push_back(Wording::percent(share) + what);
     factors += fmt::format("{}{:.3g}", factors.empty() ? "" : " x ", 1.0 - share);
   };
   lose(offer.storage_loss, " lost in the store" + way_told(offer.stored));

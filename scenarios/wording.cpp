@@ -128,6 +128,8 @@ std::string Wording::money_with_code(double amount) const {
   return fmt::format("{} {}", money(amount), money_);
 }
 
+std::string Wording::percent(double share) { return fmt::format("{:.3g} %", 100.0 * share); }
+
 double Wording::per_mass(Money per_kg) const {
   return per_kg.in_units() * (units_ == Units::us ? kg_per_lb : 1.0);
 }

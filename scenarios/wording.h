@@ -26,6 +26,9 @@ class Wording {
   [[nodiscard]] static std::string money(double amount);
   /// "4.12 GBP".
   [[nodiscard]] std::string money_with_code(double amount) const;
+  [[nodiscard]] const std::string& code() const { return money_; }
+  /// A share, 0 to 1, to three figures: "5 %", "12.5 %".
+  [[nodiscard]] static std::string percent(double share);
   /// A price a kilogram, or a pound in US units: "0.38 a kg".
   [[nodiscard]] std::string price(double per_kg) const;
   /// Money a kilogram as money a kilogram, or a pound in US units.
