@@ -37,7 +37,8 @@ const std::map<std::string, Command::Kind>& kinds() {
 void add_common(CLI::App& app, Command& command) {
   app.add_option("-o,--output", command.output, "write here instead of to the terminal")
       ->type_name("FILE");
-  app.add_flag("--force", command.overwrite, "let --output and --write-program replace a file");
+  app.add_flag("--force", command.overwrite,
+               "let --output, --write-program and --curves replace a file");
   app.add_flag("-v,--verbose", command.verbose, "say more: every need, every limit that holds");
   app.add_flag("-q,--quiet", command.quiet, "say nothing but the result");
 }
@@ -127,6 +128,24 @@ void add_offers_options(CLI::App& offers, OffersWords& words) {
   offers
       .add_option("--only", words.only,
                   "buy only from a price list FILE (money, market) beside the yard's own forage")
+      ->type_name("FILE");
+  offers
+      .add_option(
+          "--price", words.prices,
+          "what the ration is as the price of a FEED moves, and what the feed is worth: one "
+          "on offer, or one of `haymow feeds`; may be given again")
+      ->type_name("FEED[:FROM to TO per PACK]")
+      ->allow_extra_args(false);
+  offers
+      .add_option(
+          "--limit", words.limits,
+          "what a limit costs as it moves: \"forage share\", \"starch a day\", NSC, \"energy "
+          "margin\", \"bucket feeds\", ...; may be given again")
+      ->type_name("LIMIT[:FROM to TO UNIT]")
+      ->allow_extra_args(false);
+  offers
+      .add_option("--curves", words.curves,
+                  "also write the points of these curves as CSV, ready to plot")
       ->type_name("FILE");
   offers
       .add_option_function<double>(

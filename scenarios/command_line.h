@@ -18,8 +18,11 @@ struct OffersWords {
   int count = 4;
   double margin_percent = 5.0;
   std::vector<std::string> without;
-  std::vector<std::string> with;    // "oats: 1 kg"
-  std::optional<std::string> only;  // a price list
+  std::vector<std::string> with;      // "oats: 1 kg"
+  std::optional<std::string> only;    // a price list
+  std::vector<std::string> prices;    // "oats", "oats: 8 to 20 per 20 kg bag"
+  std::vector<std::string> limits;    // "forage share", "starch a day: 300 to 900 g"
+  std::optional<std::string> curves;  // where the points of the curves go
 };
 
 struct Command {

@@ -13,6 +13,7 @@
 #include "feeds/feed_table.h"
 #include "model/naming.h"
 #include "scenarios/audit.h"
+#include "scenarios/curves_csv.h"
 #include "scenarios/files.h"
 #include "scenarios/offers_options.h"
 #include "scenarios/report.h"
@@ -165,6 +166,10 @@ ExitStatus offers_command(const Command& command) {
   deliver(
       command, [&] { return offers_report(scenario, answers, choice, options_of(command)); },
       [&] { return offers_json(scenario, answers, choice); });
+  if (command.offers.curves) {
+    write_whole(*command.offers.curves, curves_csv(answers, scenario.stable.money),
+                command.overwrite);
+  }
   AnswerStatus worst = AnswerStatus::found;
   for (const OffersAnswer& answer : answers) worst = worse(worst, answer.answer.status);
   return exit_status_of(worst);

@@ -10,6 +10,8 @@ namespace {
 OffersAnswer offers_for(HorseAnswer answer, const OffersOptions& options) {
   OffersAnswer out;
   out.answer = std::move(answer);
+  out.curves = curves_for(out.answer, options.curves);
+  if (!out.curves.proven) out.answer.status = AnswerStatus::failed;
   if (out.answer.status != AnswerStatus::found) return out;
   const HorseAnswer& found = out.answer;
   out.ranges =

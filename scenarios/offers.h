@@ -10,6 +10,7 @@
 #include "model/alternatives.h"
 #include "model/amount_ranges.h"
 #include "model/swaps.h"
+#include "scenarios/curves.h"
 #include "scenarios/run.h"
 
 namespace haymow {
@@ -20,6 +21,7 @@ struct OffersOptions {
   std::vector<std::string> without;                   // feeds, as a wish names them
   std::vector<std::pair<std::string, KgAsFed>> with;  // at least so much eaten a day
   std::optional<std::vector<Offer>> only;             // all that can be bought
+  CurvesAsked curves;
 
   /// True when the choice of feeds is not the file's own.
   [[nodiscard]] bool chooses() const { return !without.empty() || !with.empty() || only; }
@@ -34,6 +36,8 @@ struct OffersAnswer {
   std::vector<RangesWithin> ranges;  // by told_margins
   std::vector<Alternative> mixes;    // none without a ration in whole steps
   std::vector<SwapsOf> swaps;
+  /// Without a ration, too, as far as it can be: see curves_for.
+  HorseCurves curves;
 };
 
 /// The answers for all horses, in the scenario's order.

@@ -7,6 +7,7 @@
 #include "feeds/diagnostic.h"
 #include "feeds/quantity.h"
 #include "model/naming.h"
+#include "scenarios/curves_options.h"
 #include "scenarios/files.h"
 #include "scenarios/price_list.h"
 
@@ -58,6 +59,16 @@ OffersOptions offers_options(const OffersWords& words, Scenario& scenario) {
   const std::vector<Offer> on_offer = with_choice(scenario, options).stable.offers;
   for (const std::string& feed : options.without) check_on_offer(feed, "--without", on_offer);
   for (const auto& [feed, amount] : options.with) check_on_offer(feed, "--with", on_offer);
+  for (const std::string& word : words.prices) {
+    options.curves.prices.push_back(price_asked(word, on_offer));
+  }
+  for (const std::string& word : words.limits) {
+    options.curves.limits.push_back(limit_asked(word));
+    check_units(options.curves.limits.back(), scenario);
+  }
+  if (words.curves && !options.curves.any()) {
+    throw UsageError("--curves writes the points of --price and --limit; ask for one of them");
+  }
   return options;
 }
 

@@ -1,5 +1,6 @@
 #include "scenarios/report_json_offers.h"
 
+#include "scenarios/report_json_curves.h"
 #include "scenarios/report_json_parts.h"
 
 namespace haymow {
@@ -113,6 +114,7 @@ void add_offers(Json& horse, const OffersAnswer& answer) {
   for (const Alternative& mix : answer.mixes) horse["mixes"].push_back(mix_of(mix, offers));
   horse["swaps"] = Json::array();
   for (const SwapsOf& swaps : answer.swaps) horse["swaps"].push_back(swaps_of(swaps, offers));
+  add_curves(horse, answer.curves, answer.answer);
 }
 
 }  // namespace haymow

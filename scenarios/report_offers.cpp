@@ -5,6 +5,7 @@
 #include <algorithm>
 
 #include "model/grazing.h"
+#include "scenarios/report_curves.h"
 
 namespace haymow {
 namespace {
@@ -12,8 +13,6 @@ namespace {
 constexpr std::size_t most_single_told = 3;
 // Less than half a gram is none, as far as anyone weighs.
 constexpr double none_below_kg = 0.0005;
-
-std::string percent(double share) { return fmt::format("{:.3g} %", 100.0 * share); }
 
 std::string amount(double kg, const Wording& words) {
   return kg < none_below_kg ? "none" : words.mass(kg);
@@ -203,7 +202,7 @@ Section choice_section(const OffersAnswer& answer, const OffersOptions& options,
 Section mixes_section(const OffersAnswer& answer, const OffersOptions& options,
                       const Wording& words) {
   const std::vector<Mix> mixes = mixes_of(answer);
-  const std::string margin = percent(options.alternatives.margin);
+  const std::string margin = Wording::percent(options.alternatives.margin);
   Section section{fmt::format("Other mixes, within {} of its cost", margin), {}, {}};
   if (!answer.answer.practical) {
     section.sentences.emplace_back(
@@ -221,14 +220,14 @@ Section mixes_section(const OffersAnswer& answer, const OffersOptions& options,
   section.sentences.push_back(fmt::format(
       "Mix 1 is what `haymow ration` shows. Any two differ in a feed that is at least {} of the "
       "dry matter of one; each keeps every limit and is certified.",
-      percent(least_difference)));
+      Wording::percent(least_difference)));
   const bool cheaper = std::any_of(answer.mixes.begin(), answer.mixes.end(),
                                    [](const Alternative& a) { return a.dearer < 0.0; });
   if (cheaper) {
     section.sentences.push_back(
         fmt::format("The search for whole steps ends within {} of the best, so that another mix "
                     "may come out a little cheaper than the first.",
-                    percent(practical_gap)));
+                    Wording::percent(practical_gap)));
   }
   return section;
 }
@@ -239,7 +238,7 @@ Section ranges_section(const OffersAnswer& answer, const Wording& words) {
       "How much of each feed a ration can hold that costs at most so much more", Table{}, {}};
   section.table->headings.emplace_back("a day");
   for (const RangesWithin& within : answer.ranges) {
-    section.table->headings.push_back(percent(within.margin));
+    section.table->headings.push_back(Wording::percent(within.margin));
   }
   std::vector<std::size_t> needed;
   std::vector<std::size_t> never;
@@ -263,7 +262,7 @@ Section ranges_section(const OffersAnswer& answer, const Wording& words) {
       fmt::format("Dearer than the cheapest to the gram, {} a day; whole steps may lie a little "
                   "outside.",
                   words.money_with_code(answer.answer.ration->cost.in_units())));
-  const std::string margin = percent(widest.margin);
+  const std::string margin = Wording::percent(widest.margin);
   section.sentences.push_back(
       needed.empty() ? fmt::format("Within {} every single feed can be done without.", margin)
                      : fmt::format("Not to be done without, within {}: {}.", margin,
@@ -299,6 +298,18 @@ Section swaps_section(const OffersAnswer& answer, const Wording& words, bool all
   return section;
 }
 
+namespace {
+
+// What was asked about first, before what is always told.
+void add_curve_sections(const OffersAnswer& answer, const OffersOptions& choice,
+                        const Wording& words, std::vector<Section>& sections) {
+  for (Section& section : curve_sections(answer.answer, answer.curves, choice.curves, words)) {
+    sections.push_back(std::move(section));
+  }
+}
+
+}  // namespace
+
 Report offers_report(const Scenario& scenario, const std::vector<OffersAnswer>& answers,
                      const OffersOptions& choice, const ReportOptions& options) {
   const Wording words(options.units, scenario.stable.money);
@@ -309,13 +320,16 @@ Report offers_report(const Scenario& scenario, const std::vector<OffersAnswer>& 
       report.parts.push_back(ration_part(answer.answer, scenario, words, options.verbose));
       auto& sections = report.parts.back().sections;
       sections.insert(sections.begin(), choice_section(answer, choice, words));
+      add_curve_sections(answer, choice, words, sections);
       continue;
     }
     Report::Part part{headline(answer.answer, words), true, {}};
     part.sections.push_back(choice_section(answer, choice, words));
+    add_curve_sections(answer, choice, words, part.sections);
     part.sections.push_back(mixes_section(answer, choice, words));
     part.sections.push_back(ranges_section(answer, words));
     part.sections.push_back(swaps_section(answer, words, options.verbose));
+    part.sections.push_back(left_out_section(answer.curves, words, options.verbose));
     if (!answer.answer.other_spells.empty()) {
       part.sections.push_back(
           {"",

@@ -36,6 +36,24 @@ market:
   - {feed: salt, price: 11.00 per 25 kg bag}
 """
 
+# One horse at a merchant's counter.
+counter_yard = """
+yard: Counter Yard
+money: GBP
+horses:
+  - {name: Fern, bodyweight: 500 kg, work: moderate}
+forage:
+  - {feed: "meadow hay, average", name: our hay, price: 200 per tonne, waste: 8 %}
+  - {feed: oat straw, price: 110 per tonne}
+market:
+  - {feed: "oats, rolled", name: oats, price: 5.60 per 20 kg bag}
+  - {feed: "sugar beet pulp, unmolassed", name: beet pulp, price: 14.20 per 20 kg bag}
+  - {feed: alfalfa chaff, price: 15.50 per 15 kg bag}
+  - {feed: balancer pellet, price: 28.00 per 20 kg bag}
+  - {feed: vitamin and mineral powder, price: 21.00 per 3 kg tub}
+  - {feed: salt, price: 11.00 per 25 kg bag}
+"""
+
 # A barn that is too small for the season.
 short_of_hay = """
 yard: Short Barn
@@ -376,6 +394,48 @@ def faults_of_why(where, horse):
             yield f"{where}: what is told is no contradiction"
 
 
+def faults_of_curves(where, horse):
+    """Price steps join, less is fed at a higher price, cost is concave; what is paid adds
+    up; a straight frontier is convex and stricter never costs less."""
+    for curve in horse["price_curves"]:
+        at = f"{where}: price of {curve['feed']}"
+        before = None
+        for step in curve["steps"]:
+            fed = next((f["kg_as_fed"] for f in step["feeds"] if f["feed"] == curve["feed"]), 0)
+            if not near(step["price_per_kg_from"] * curve["kg_in_pack"], step["price_per_pack_from"]):
+                yield f"{at}: a pack is not so many kilograms"
+            if before and not near(before[0]["price_per_kg_to"], step["price_per_kg_from"]):
+                yield f"{at}: the steps do not join"
+            if before and not near(before[0]["cost_per_day_to"], step["cost_per_day_from"]):
+                yield f"{at}: the cost jumps"
+            if before and fed > before[1] + 1e-6:
+                yield f"{at}: more is fed at a higher price"
+            before = (step, fed)
+        worth = curve["worth"]
+        if worth and worth["use"] == "up_to_a_price":
+            for step in curve["steps"]:
+                fed = any(f["feed"] == curve["feed"] for f in step["feeds"])
+                if fed != (step["price_per_kg_to"] < worth["fed_below_per_kg"] + 1e-6):
+                    yield f"{at}: fed where it is not worth it, or the other way"
+    for curve in horse["limit_curves"]:
+        at = f"{where}: limit on {curve['name']}"
+        costs = [c["cost_per_day"] for c in curve.get("corners", [])]
+        bounds = [c["bound"] for c in curve.get("corners", [])]
+        if curve.get("limit") and curve["limit"]["side"] == "ceiling":
+            costs, bounds = costs[::-1], [-b for b in bounds[::-1]]
+        if any(b < a - 1e-6 for a, b in zip(costs, costs[1:])):
+            yield f"{at}: stricter costs less"
+        if curve.get("straight_between_corners"):
+            slopes = [(costs[k + 1] - costs[k]) / (bounds[k + 1] - bounds[k])
+                      for k in range(len(costs) - 1)]
+            if any(b < a - 1e-6 for a, b in zip(slopes, slopes[1:])):
+                yield f"{at}: the frontier is not convex"
+        counts = [c["cost_per_day"] for c in curve.get("bucket_feeds", [])
+                  if c["cost_per_day"] is not None]
+        if any(b > a + 1e-9 for a, b in zip(counts, counts[1:])):
+            yield f"{at}: more feeds in the bucket cost more"
+
+
 def faults_of(where, document):
     command = document.get("command")
     if "explained" in document:
@@ -392,6 +452,7 @@ def faults_of(where, document):
         elif command == "offers":
             yield from faults_of_answer(f"{at}, cheapest", horse["cheapest"])
             yield from faults_of_offers(at, horse)
+            yield from faults_of_curves(at, horse)
         elif command == "audit":
             yield from faults_of_ration(at, horse)
             yield from faults_of_answer(f"{at}, cheapest", horse["cheapest"])
@@ -452,6 +513,12 @@ damages = [
      lambda d: d["horses"][0]["mixes"][0].pop("certificate")),
     ("a swap of no change", "offers",
      lambda d: d["horses"][0]["swaps"][0]["cheapest"].pop("changes")),
+    ("a step without its certificate", "curves",
+     lambda d: d["horses"][0]["price_curves"][0]["steps"][0].pop("certificate")),
+    ("a worth of no kind", "curves",
+     lambda d: d["horses"][0]["price_curves"][0]["worth"].update(use="sometimes")),
+    ("a corner without its cost", "curves",
+     lambda d: d["horses"][0]["limit_curves"][0]["corners"][0].pop("cost_per_day")),
     ("an unknown choice", "offers", lambda d: d.pop("choice")),
     ("mistakes that are none", "mistakes", lambda d: d.update(diagnostics=[])),
 ]
@@ -490,6 +557,12 @@ false_sums = [
      lambda d: d["horses"][0]["ranges"][0]["feeds"][0].update(most_kg_as_fed=0.0)),
     ("a mix at another cost", "offers",
      lambda d: d["horses"][0]["mixes"][0].update(cost_per_day=99.0)),
+    ("a step that does not join", "curves",
+     lambda d: d["horses"][0]["price_curves"][0]["steps"][1].update(price_per_kg_from=9.0)),
+    ("a feed that is fed above what it is worth", "curves",
+     lambda d: d["horses"][0]["price_curves"][0]["worth"].update(fed_below_per_kg=0.0)),
+    ("a stricter limit that is cheaper", "curves",
+     lambda d: d["horses"][0]["limit_curves"][0]["corners"][-1].update(cost_per_day=0.0)),
     ("a swap that is too cheap", "offers",
      lambda d: d["horses"][0]["swaps"][0]["by_one_feed"][0].update(dearer_per_day=-9.0)),
     ("an exact cost of another ration", "exact",
@@ -528,6 +601,14 @@ def main():
         "grazing": program.answer(0, "ration", str(asked.tree / "scenarios/examples/summerfield.yaml")),
         "too much grass": program.answer(1, "ration", "-", text=too_much_grass),
         "offers": program.answer(0, "offers", example),
+        "curves": program.answer(
+            0, "offers", "--mixes", "0", "--price", "oats", "--price", "barley, rolled",
+            "--price", "our hay: 100 to 400 per tonne", "--limit", "forage share",
+            "--limit", "forage", "--limit", "NSC", "--limit", "energy margin", "--limit",
+            "zinc ceiling", "--limit", "bucket feeds", "-", text=counter_yard),
+        "curves for none": program.answer(
+            1, "offers", "--price", "oat straw", "--price", "salt", "--limit", "energy margin",
+            "--limit", "bucket feeds", "-", text=no_ration),
         "offers without": program.answer(1, "offers", "--without", "hay", example),
         "needs": program.answer(0, "needs", example),
         "audit": program.answer(1, "audit", example),

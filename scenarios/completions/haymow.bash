@@ -21,7 +21,7 @@ _haymow() {
     --format) words="text json" ;;
     --color) words="auto always never" ;;
     --units) words="metric us" ;;
-    -o | --output | --write-program | --prices | --in | --only)
+    -o | --output | --write-program | --prices | --in | --only | --curves)
       mapfile -t COMPREPLY < <(compgen -f -- "$word")
       return
       ;;
@@ -29,7 +29,8 @@ _haymow() {
       if [[ $word == -* ]]; then
         words=$options
         [[ $command != ration ]] || words+=" --confidence --exact --write-program"
-        [[ $command != offers ]] || words+=" --without --with --only --margin --mixes"
+        [[ $command != offers ]] || words+=" --without --with --only --price --limit --curves"
+        [[ $command != offers ]] || words+=" --margin --mixes"
         [[ $command != feeds ]] || words+=" --sources --prices --explain --in"
       elif [[ -z $command ]]; then
         words=$commands
