@@ -455,7 +455,8 @@ class WinterReport {
       if (each.ration == first.ration && &each != &first) {
         section.sentences.push_back("For the same reason.");
       } else {
-        section.sentences.push_back(words_.contradiction(each.why));
+        const RationQuestion& ration = question_.rations[each.ration];
+        section.sentences = words_.clash(each.why, ration.horse, ration.offers);
         if (!each.why.mends.empty()) {
           section.sentences.push_back("The cheapest mend: " + words_.mend(each.why.mends.front()));
         }
