@@ -52,4 +52,16 @@ struct SeasonPlan {
   bool in_whole_packs = false;
 };
 
+enum class Packs { whole, any };
+
+struct SeasonOptions {
+  double time_limit_seconds = 60.0;
+  Packs packs = Packs::whole;
+};
+
+/// Throws std::invalid_argument on a question that does not fit together
+/// (season_parts.h); never for a "no". Same question, same plan, unless time runs out.
+[[nodiscard]] SeasonPlan plan_season(const SeasonQuestion& question,
+                                     const SeasonOptions& options = {});
+
 }  // namespace haymow

@@ -108,6 +108,10 @@ class Writer {
   [[nodiscard]] OpenPack open_pack(std::size_t f, std::size_t w) const {
     return choices_.open_packs.empty() ? OpenPack::any : choices_.open_packs[f][w];
   }
+  // What has to be opened where no pack may be older than it keeps.
+  [[nodiscard]] double opened_kg(std::size_t f, std::size_t w) const {
+    return open_pack(f, w) == OpenPack::in_time ? opened_in_time_kg(question_, f, w) : 0.0;
+  }
   [[nodiscard]] bool is_spoilt(std::size_t f, std::size_t w) const {
     return question_.supply[f].keeps.has_value() || open_pack(f, w) == OpenPack::in_time;
   }
@@ -126,7 +130,7 @@ class Writer {
           const auto& rations = question_.horses[herd.horses.front()].ration_of_week;
           a_day += herd.size * most_eaten_[rations[w]][f];
         }
-        most_stored_[f][w] = most_stored_[f][w + 1] +
+        most_stored_[f][w] = most_stored_[f][w + 1] + opened_kg(f, w) +
                              a_day * question_.weeks[w].days / offer.losses().eaten_of_put_out();
       }
     }
@@ -346,14 +350,10 @@ class Writer {
 
   void open_packs() {
     for (std::size_t f = 0; f < offers(); ++f) {
-      const FeedSupply& supply = question_.supply[f];
-      if (!supply.pack || !supply.keeps_opened) continue;
       for (std::size_t w = 0; w < weeks(); ++w) {
-        if (open_pack(f, w) != OpenPack::in_time) continue;
-        const double least =
-            supply.pack->in_kg() * question_.weeks[w].days / supply.keeps_opened->in_days();
-        Row row{"open pack/" + question_.offers[f].name + "/" + week_name(w),
-                least * (1.0 - question_.offers[f].storage_loss), unlimited, put_out(f, w, 1.0)};
+        if (opened_kg(f, w) <= 0.0) continue;
+        Row row{"open pack/" + question_.offers[f].name + "/" + week_name(w), opened_kg(f, w),
+                unlimited, put_out(f, w, 1.0)};
         row.terms.push_back({out_.spoil[f][w], 1.0});
         add(std::move(row), {.kind = SeasonRowKind::open_pack, .week = w, .offer = f});
       }

@@ -66,6 +66,13 @@ std::optional<double> room_of(const SeasonQuestion& question, std::size_t store,
   return std::max(*room, there);
 }
 
+double opened_in_time_kg(const SeasonQuestion& question, std::size_t offer, std::size_t week) {
+  const FeedSupply& supply = question.supply[offer];
+  if (!supply.pack || !supply.keeps_opened) return 0.0;
+  return supply.pack->in_kg() * (1.0 - question.offers[offer].storage_loss) *
+         question.weeks[week].days / supply.keeps_opened->in_days();
+}
+
 double days_to_change(const SeasonQuestion& question, std::size_t week) {
   const double before = week == 0 ? 0.0 : question.weeks[week - 1].days;
   return (before + question.weeks[week].days) / 2.0;

@@ -28,6 +28,11 @@ namespace haymow {
 [[nodiscard]] std::optional<double> room_of(const SeasonQuestion& question, std::size_t store,
                                             bool volume);
 
+/// What is opened in a week in which no open pack is older than it keeps, kg after what
+/// the store loses; 0 where packs keep.
+[[nodiscard]] double opened_in_time_kg(const SeasonQuestion& question, std::size_t offer,
+                                       std::size_t week);
+
 /// New feed of a day may be as much of it as the share of the usual time of a change
 /// (change_plan.h) that lies between the middles of two weeks, or between the day before
 /// the season and the middle of its first. `week` is the later one.

@@ -89,18 +89,18 @@ inline SeasonQuestion season_yard(std::uint32_t seed, const YardSize& size) {
     question.offers = yard.offers;
     question.meals = 3;
     question.highest = highest;
-    for (std::size_t m = 0; m < yard.months.size(); ++m) {
-      if (share(draw) < 0.3) {
-        question.horse.stage = Idle{};
-      } else {
-        question.horse.stage = Working{work.at(draw() % 2)};
-      }
-      question.needs = nrc_2007(question.horse);
-      question.limits = limits_for(question.horse);
-      yard.rations.push_back(question);
-    }
+    // Its work is another in one month of three.
     for (const SeasonWeek& week : yard.weeks) {
-      horse.ration_of_week.push_back(yard.rations.size() - yard.months.size() + week.month);
+      const bool new_month = horse.ration_of_week.empty() ||
+                             week.month != yard.weeks[horse.ration_of_week.size() - 1].month;
+      if (horse.ration_of_week.empty() || (new_month && share(draw) < 1.0 / 3.0)) {
+        question.horse.stage =
+            share(draw) < 0.3 ? LifeStage{Idle{}} : LifeStage{Working{work.at(draw() % 2)}};
+        question.needs = nrc_2007(question.horse);
+        question.limits = limits_for(question.horse);
+        yard.rations.push_back(question);
+      }
+      horse.ration_of_week.push_back(yard.rations.size() - 1);
     }
     yard.horses.push_back(std::move(horse));
   }

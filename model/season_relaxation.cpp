@@ -1,0 +1,168 @@
+#include "model/season_relaxation.h"
+
+#include <algorithm>
+#include <cmath>
+#include <optional>
+#include <utility>
+
+#include "model/season_pricing.h"
+#include "model/season_start.h"
+#include "solver/solve.h"
+
+namespace haymow {
+namespace {
+
+// Two plans of one cost, relative: a tenth of a penny in a million.
+constexpr double same_cost = 1e-9;
+// Amounts this near are one amount to the solver, kg a day.
+constexpr double same_amount = 1e-8;
+// From so many rows on the primal method is faster (measured).
+constexpr int many_rows = 300;
+
+// Spells that end where the ration's question changes.
+Spells natural_spells(const SeasonQuestion& question, const SeasonParts& parts) {
+  Spells spells;
+  for (const Herd& herd : parts.herds) {
+    const auto& rations = question.horses[herd.horses.front()].ration_of_week;
+    std::vector<Spell> of_herd{{0, 0}};
+    for (std::size_t w = 1; w < rations.size(); ++w) {
+      if (rations[w] == rations[w - 1]) {
+        of_herd.back().last = w;
+      } else {
+        of_herd.push_back({w, w});
+      }
+    }
+    spells.push_back(std::move(of_herd));
+  }
+  return spells;
+}
+
+// The multipliers of a program without implied rows, which have none.
+std::vector<double> duals_of_all_rows(const SeasonProgram& weekly, const SpellAnswer& thinned) {
+  std::vector<double> duals(weekly.rows.size(), 0.0);
+  std::size_t next = 0;
+  for (std::size_t i = 0; i < duals.size() && next < thinned.program.rows.size(); ++i) {
+    if (weekly.rows[i] == thinned.program.rows[next]) {
+      duals[i] = thinned.solution.row_duals[next++];
+    }
+  }
+  return duals;
+}
+
+// Weeks of the same question that the weekly answer feeds alike, as spells.
+Spells spells_of(const SeasonQuestion& question, const SeasonParts& parts,
+                 const SpellAnswer& weekly) {
+  Spells spells;
+  for (std::size_t h = 0; h < parts.herds.size(); ++h) {
+    const auto& rations = question.horses[parts.herds[h].horses.front()].ration_of_week;
+    std::vector<Spell> of_herd{{0, 0}};
+    for (std::size_t w = 1; w < rations.size(); ++w) {
+      const auto before = weekly.solution.columns.begin() + weekly.program.eat[h][w - 1];
+      const auto now = weekly.solution.columns.begin() + weekly.program.eat[h][w];
+      const bool alike =
+          rations[w] == rations[w - 1] &&
+          std::equal(before, before + static_cast<std::ptrdiff_t>(question.offers.size()), now,
+                     [](double x, double y) {
+                       return std::abs(x - y) <= same_amount * std::max(1.0, std::abs(x));
+                     });
+      if (alike) {
+        of_herd.back().last = w;
+      } else {
+        of_herd.push_back({w, w});
+      }
+    }
+    spells.push_back(std::move(of_herd));
+  }
+  return spells;
+}
+
+bool costs_no_more(const SpellAnswer& answer, double cost) {
+  return answer.solution.status == Status::optimal &&
+         answer.solution.cost <= cost + same_cost * std::max(1.0, std::abs(cost));
+}
+
+SolveOptions options_for(const SeasonProgram& program, const SeasonClock& clock) {
+  SolveOptions options;
+  options.time_limit_seconds = clock.left_seconds();
+  options.primal_first = program.program.row_count() >= many_rows;
+  return options;
+}
+
+// From the corner of `steady`, which most weeks never leave.
+SpellAnswer solve_weeks(const SeasonQuestion& question, const SeasonParts& parts,
+                        const SpellAnswer& steady, const SeasonClock& clock) {
+  SpellAnswer out{
+      season_program(question, parts, weekly_spells(question, parts), {}, ImpliedRows::leave_out),
+      {}};
+  std::optional<Basis> start;
+  if (steady.solution.status == Status::optimal) {
+    start = weekly_start(question, parts, out.program, steady);
+  }
+  SolveOptions options = options_for(out.program, clock);
+  options.primal_first = true;
+  options.start = start ? &*start : nullptr;
+  out.solution = solve(out.program.program, options);
+  return out;
+}
+
+// The bound that is left when the weekly program was not solved to its end.
+double bound_without_weeks(const SeasonQuestion& question, const SeasonParts& parts,
+                           const SeasonProgram& weekly, const SpellAnswer& steady) {
+  Solution point;
+  point.status = Status::optimal;
+  point.columns.assign(weekly.program.columns().size(), 0.0);  // only the bound counts
+  point.row_duals = price_weeks_without_answer(question, parts, weekly);
+  double bound = std::max(0.0, certify(weekly.program, point).lower_bound);
+  if (steady.solution.status == Status::optimal) {
+    point.row_duals = price_weeks(question, parts, weekly, steady);
+    bound = std::max(bound, certify(weekly.program, point).lower_bound);
+  }
+  return bound;
+}
+
+}  // namespace
+
+double SeasonClock::left_seconds() const {
+  const std::chrono::duration<double> spent = std::chrono::steady_clock::now() - start_;
+  return std::max(0.0, seconds_ - spent.count());
+}
+
+SpellAnswer solve_spells(const SeasonQuestion& question, const SeasonParts& parts,
+                         const Spells& spells, const SeasonChoices& choices,
+                         const SeasonClock& clock) {
+  SpellAnswer out{season_program(question, parts, spells, choices, ImpliedRows::leave_out), {}};
+  out.solution = solve(out.program.program, options_for(out.program, clock));
+  return out;
+}
+
+SeasonRelaxation relax_season(const SeasonQuestion& question, const SeasonParts& parts,
+                              const SeasonClock& clock) {
+  SpellAnswer steady = solve_spells(question, parts, natural_spells(question, parts), {}, clock);
+  SpellAnswer weeks = solve_weeks(question, parts, steady, clock);
+  SeasonRelaxation out;
+  if (weeks.solution.status == Status::infeasible) out.status = SeasonStatus::none;
+  const bool stopped = weeks.solution.status == Status::limit_reached;
+  if (!stopped && weeks.solution.status != Status::optimal) return out;
+
+  const SeasonProgram weekly = season_program(question, parts, weekly_spells(question, parts));
+  const double cost = weeks.solution.cost;
+  std::vector<double> duals =
+      stopped ? std::vector<double>(weekly.rows.size(), 0.0) : duals_of_all_rows(weekly, weeks);
+  if (stopped) {
+    out.status = SeasonStatus::limit_reached;
+    out.certificate.lower_bound = bound_without_weeks(question, parts, weekly, steady);
+    out.answer = weeks.solution.usable() ? std::move(weeks) : std::move(steady);
+    return out;
+  }
+  if (!costs_no_more(steady, cost)) {
+    steady = solve_spells(question, parts, spells_of(question, parts, weeks), {}, clock);
+  }
+  out.answer = costs_no_more(steady, cost) ? std::move(steady) : std::move(weeks);
+  Solution point = as_weekly(question, parts, weekly, out.answer);
+  point.row_duals = std::move(duals);
+  out.certificate = certify(weekly.program, point);
+  out.status = out.certificate.holds() ? SeasonStatus::found : SeasonStatus::failed;
+  return out;
+}
+
+}  // namespace haymow
