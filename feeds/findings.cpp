@@ -85,6 +85,14 @@ void Findings::remark(const SourceSpan& at, Complaint complaint) {
   remarks_.push_back(diagnostic(Severity::warning, at, std::move(complaint)));
 }
 
+void Findings::take_over(const Findings& other, int line, const std::string& note) {
+  for (const Diagnostic& d : other.errors_) {
+    const bool before = d.position.line < line;
+    const std::string joint = d.note.empty() ? "" : "; ";
+    error({d.position, d.width}, {d.message, d.help, before ? d.note + joint + note : d.note});
+  }
+}
+
 void Findings::throw_if_any() const {
   if (!errors_.empty()) throw InputError(in_file_order(errors_));
 }

@@ -46,6 +46,9 @@ class Findings {
   [[nodiscard]] std::string_view text() const { return text_; }
 
   [[nodiscard]] std::size_t error_count() const { return errors_.size(); }
+  /// Takes over the errors of another reading of the same text that are not here. Those
+  /// that stand before `line` get the note, which says in which reading they arose.
+  void take_over(const Findings& other, int line, const std::string& note);
   /// Throws InputError with every error in file order; returns when there is none.
   void throw_if_any() const;
   /// The warnings, in file order.

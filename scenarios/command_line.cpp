@@ -209,6 +209,10 @@ Command parse_command(int argc, const char* const* argv) {
       ->type_name("PERCENT");
   ration->add_flag("--exact", command.exact,
                    "solve again in fractions, without rounding, and show the difference");
+  ration
+      ->add_option("--as-if", command.as_if,
+                   "the whole answer to one question under `ask` in the file: its words or number")
+      ->type_name("QUESTION");
   add_offers_options(*with_file("offers", "which other mixes would do, and what takes whose place"),
                      command.offers);
   with_file("needs", "what each horse needs a day, by which equation, from which source");

@@ -41,6 +41,7 @@ struct Command {
   std::optional<std::string> write_program;
   std::optional<double> confidence;  // ration: per cent
   bool exact = false;                // ration: solve again in fractions
+  std::optional<std::string> as_if;  // ration: a question of the file, or its number
   OffersWords offers;
   bool overwrite = false;
   bool verbose = false;

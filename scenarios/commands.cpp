@@ -12,6 +12,7 @@
 
 #include "feeds/feed_table.h"
 #include "model/naming.h"
+#include "scenarios/as_if.h"
 #include "scenarios/audit.h"
 #include "scenarios/curves_csv.h"
 #include "scenarios/files.h"
@@ -138,7 +139,11 @@ ExitStatus ration(const Command& command) {
     throw UsageError("--write-program takes a name that ends in .lp or .mps");
   }
   spdlog::logger talk = talk_for(command);
-  const Scenario scenario = scenario_of(command);
+  Scenario scenario = scenario_of(command);
+  if (command.as_if) {
+    Scenario as_if = question_named(*command.as_if, scenario).scenario;
+    scenario = std::move(as_if);
+  }
   talk.info("read {} and {} on offer", counted(scenario.stable.horses.size(), "horse"),
             counted(scenario.stable.offers.size(), "feed"));
   RunOptions options;
@@ -150,9 +155,10 @@ ExitStatus ration(const Command& command) {
               name_of(answer.status), answer.formulation.program.row_count(),
               answer.formulation.program.column_count(), answer.solution.iterations);
   }
+  const std::vector<AskedAnswer> questions = ask(scenario, answers, options);
   deliver(
-      command, [&] { return ration_report(scenario, answers, options_of(command)); },
-      [&] { return ration_json(scenario, answers); });
+      command, [&] { return ration_report(scenario, answers, options_of(command), questions); },
+      [&] { return ration_json(scenario, answers, questions); });
   if (command.write_program) write_programs(command, answers);
   AnswerStatus worst = AnswerStatus::found;
   for (const HorseAnswer& answer : answers) worst = worse(worst, answer.worst());
@@ -197,6 +203,9 @@ ExitStatus check(const Command& command) {
     const Scenario scenario = scenario_of(command);
     std::string text;
     for (const Diagnostic& remark : scenario.remarks) text += render(remark);
+    for (const AskedQuestion& question : scenario.asked) {
+      for (const Diagnostic& remark : new_remarks(question, scenario)) text += render(remark);
+    }
     text += fmt::format("{}: sound: {}, {} on offer, {}\n", command.file,
                         counted(scenario.stable.horses.size(), "horse"),
                         counted(scenario.stable.offers.size(), "feed"),

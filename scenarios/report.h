@@ -6,6 +6,7 @@
 #include <string>
 #include <vector>
 
+#include "scenarios/ask.h"
 #include "scenarios/audit.h"
 #include "scenarios/run.h"
 
@@ -47,7 +48,8 @@ struct ReportOptions {
 
 [[nodiscard]] Report ration_report(const Scenario& scenario,
                                    const std::vector<HorseAnswer>& answers,
-                                   const ReportOptions& options);
+                                   const ReportOptions& options,
+                                   const std::vector<AskedAnswer>& questions = {});
 [[nodiscard]] Report needs_report(const Scenario& scenario);
 [[nodiscard]] Report audit_report(const Scenario& scenario, const std::vector<Audit>& audits,
                                   const ReportOptions& options);
@@ -65,7 +67,8 @@ struct ReportOptions {
 
 /// JSON of the same answers at full precision; see docs/reference/json-report.md.
 [[nodiscard]] std::string ration_json(const Scenario& scenario,
-                                      const std::vector<HorseAnswer>& answers);
+                                      const std::vector<HorseAnswer>& answers,
+                                      const std::vector<AskedAnswer>& questions = {});
 [[nodiscard]] std::string needs_json(const Scenario& scenario);
 [[nodiscard]] std::string audit_json(const Scenario& scenario, const std::vector<Audit>& audits);
 [[nodiscard]] std::string feeds_json(const std::vector<const Feed*>& feeds);

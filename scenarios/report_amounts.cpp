@@ -14,7 +14,6 @@
 namespace haymow {
 namespace {
 
-constexpr double days_in_month = 365.25 / 12.0;
 // A day's hay in one lot is eaten by noon. Common practice, no source.
 constexpr int least_lots = 2;
 

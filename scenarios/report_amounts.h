@@ -10,6 +10,9 @@
 
 namespace haymow {
 
+/// The mean month of the calendar.
+inline constexpr double days_in_month = 365.25 / 12.0;
+
 /// For an answer that was found.
 [[nodiscard]] Section amounts_section(const HorseAnswer& answer, const Wording& words);
 

@@ -8,6 +8,7 @@
 #include "scenarios/feed_costs.h"
 #include "scenarios/report.h"
 #include "scenarios/report_change.h"
+#include "scenarios/report_json_ask.h"
 #include "scenarios/report_json_conflict.h"
 #include "scenarios/report_json_doubt.h"
 #include "scenarios/report_json_exact.h"
@@ -181,7 +182,8 @@ std::string text_of(const Json& json) { return json.dump(2) + "\n"; }
 
 }  // namespace
 
-std::string ration_json(const Scenario& scenario, const std::vector<HorseAnswer>& answers) {
+std::string ration_json(const Scenario& scenario, const std::vector<HorseAnswer>& answers,
+                        const std::vector<AskedAnswer>& questions) {
   AnswerStatus worst = AnswerStatus::found;
   for (const HorseAnswer& answer : answers) worst = worse(worst, answer.worst());
   Json out = head("ration", document_status(worst), scenario);
@@ -189,6 +191,8 @@ std::string ration_json(const Scenario& scenario, const std::vector<HorseAnswer>
   out["horses"] = Json::array();
   for (const HorseAnswer& answer : answers) out["horses"].push_back(answer_of(answer));
   out["soaking_of_yard"] = yard_soaking_of(answers);
+  if (!scenario.as_if.empty()) out["as_if"] = scenario.as_if;
+  if (!questions.empty()) out["questions"] = questions_json(questions, answer_of);
   return text_of(out);
 }
 

@@ -4,6 +4,7 @@
 
 #include "scenarios/report.h"
 #include "scenarios/report_amounts.h"
+#include "scenarios/report_ask.h"
 #include "scenarios/report_barn.h"
 #include "scenarios/report_change.h"
 #include "scenarios/report_doubt.h"
@@ -346,7 +347,7 @@ Report::Part ration_part(const HorseAnswer& answer, const Scenario& scenario, co
 }
 
 Report ration_report(const Scenario& scenario, const std::vector<HorseAnswer>& answers,
-                     const ReportOptions& options) {
+                     const ReportOptions& options, const std::vector<AskedAnswer>& questions) {
   const Wording words(options.units, scenario.stable.money);
   Report report;
   Money total;
@@ -364,10 +365,14 @@ Report ration_report(const Scenario& scenario, const std::vector<HorseAnswer>& a
                              fed_by_month(answers) ? in_first_month(scenario) : "");
   report.closing.push_back(yard_soaking_section(answers, words));
   report.closing.push_back(stock_section(scenario, answers, words));
+  for (Section& section : asked_sections(scenario, questions, words)) {
+    report.closing.push_back(std::move(section));
+  }
   report.closing.push_back(assumptions(scenario));
   report.closing.push_back(own_feeds(scenario));
   report.closing.push_back({"Before you feed this", {}, cautions()});
   report.closing.push_back({"When to stop and ask", {}, when_to_ask()});
+  mark_as_if(report, scenario.as_if);
   return report;
 }
 

@@ -8,6 +8,7 @@
 #include "model/share_stock.h"
 #include "scenarios/barn_in_steps.h"
 #include "scenarios/exact_answer.h"
+#include "scenarios/warm_start.h"
 #include "solver/conflict.h"
 #include "solver/solve.h"
 
@@ -130,7 +131,8 @@ HorseAnswer answer(RationQuestion question, const RunOptions& options) {
     return out;
   }
   out.formulation = formulate(out.question);
-  out.solution = solve(out.formulation.program);
+  const auto start = start_for(out.question, out.formulation.program, options.before);
+  out.solution = solve(out.formulation.program, {.start = start ? &*start : nullptr});
   if (out.solution.status == Status::infeasible) {
     out.no_ration = explain_no_ration(out.question, out.formulation, feed_table());
     const bool proven = out.no_ration->proof_strength > certificate_tolerance;

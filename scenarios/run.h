@@ -18,6 +18,8 @@
 
 namespace haymow {
 
+struct HorseAnswer;
+
 enum class AnswerStatus {
   found,    // certified
   none,     // no ration keeps every limit; explained
@@ -44,6 +46,9 @@ struct RunOptions {
   std::optional<double> confidence;
   /// Solve every answer again in rational arithmetic.
   bool exact = false;
+  /// Answers to much the same scenario, to start from; null: from nothing. They
+  /// change how long an answer takes, not what it costs.
+  const std::vector<HorseAnswer>* before = nullptr;
 };
 
 struct HorseAnswer {

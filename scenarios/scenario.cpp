@@ -11,6 +11,7 @@
 #include "feeds/map_reader.h"
 #include "feeds/plain_text.h"
 #include "feeds/source_text.h"
+#include "scenarios/scenario_ask.h"
 #include "scenarios/scenario_change.h"
 #include "scenarios/scenario_dates.h"
 #include "scenarios/scenario_feeding_times.h"
@@ -154,18 +155,8 @@ void check_climate(const MapReader& file, const Scenario& scenario) {
   }
 }
 
-}  // namespace
-
-Scenario read_scenario(std::string_view text, const std::string& file) {
-  Findings findings(without_byte_order_mark(text), file);
-  const YamlNode root = read_yaml(findings);
-  if (root.kind == YamlKind::nothing) {
-    // After a break in the YAML the rest cannot be told from what is missing.
-    findings.throw_if_any();
-    findings.error({{file, 0, 0}, 1},
-                   {"the file has no entries", "`haymow new` gives one to start from", ""});
-    findings.throw_if_any();
-  }
+/// A whole file; what it asks is left to scenario_ask.h.
+Scenario scenario_in(const YamlNode& root, Findings& findings) {
   Scenario scenario;
   const MapReader keys(root, "the file", scenario_keys, findings);
   if (const YamlEntry* yard = keys.find("yard")) {
@@ -181,6 +172,24 @@ Scenario read_scenario(std::string_view text, const std::string& file) {
   const bool complete = read_all_offers(keys, scenario, findings);
   check_stores(scenario.stores, scenario.stable.offers, findings);
   read_horses(keys, {scenario.stable.offers, complete}, scenario, findings);
+  return scenario;
+}
+
+}  // namespace
+
+Scenario read_scenario(std::string_view text, const std::string& file) {
+  Findings findings(without_byte_order_mark(text), file);
+  const YamlNode root = read_yaml(findings);
+  if (root.kind == YamlKind::nothing) {
+    // After a break in the YAML the rest cannot be told from what is missing.
+    findings.throw_if_any();
+    findings.error({{file, 0, 0}, 1},
+                   {"the file has no entries", "`haymow new` gives one to start from", ""});
+    findings.throw_if_any();
+  }
+  Scenario scenario = scenario_in(root, findings);
+  const bool sound = findings.error_count() == 0;
+  scenario.asked = read_asked(root, scenario, sound, scenario_in, findings);
   findings.throw_if_any();
   scenario.remarks = findings.remarks();
   return scenario;

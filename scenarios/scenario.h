@@ -26,6 +26,8 @@ struct ChangeAsked {
   std::optional<Days> over;  // absent: the usual time
 };
 
+struct AskedQuestion;
+
 struct Scenario {
   Stable stable;
   std::optional<Date> from;  // the season
@@ -36,6 +38,26 @@ struct Scenario {
   std::array<std::optional<double>, months_in_year> climate_c = {};  // mean of day and night
   /// What was assumed where the file is silent; warnings only.
   std::vector<Diagnostic> remarks;
+  std::string as_if;                 // the question this is the file of; empty: as it stands
+  std::vector<AskedQuestion> asked;  // "what if ...", in the order of the file
+};
+
+/// What a question makes other than the file has it, as written.
+struct AskedChange {
+  std::string of;                     // a horse, a feed, or "the file"
+  std::string key;                    // of the file; inner keys behind a comma
+  std::optional<std::string> before;  // absent: not in the file
+  std::optional<std::string> after;   // absent: taken away
+};
+
+/// "What if hay is 6 a bale": the file as it would be then.
+struct AskedQuestion {
+  std::string what_if;  // the keeper's words, or else made from the changes
+  SourcePosition position;
+  std::vector<AskedChange> changes;
+  std::vector<std::size_t> horses;  // whose own entries change
+  bool for_every_horse = false;     // feeds, prices, stocks or the season change
+  Scenario scenario;                // with the changes in it; it asks nothing itself
 };
 
 /// Reads scenario `text`; `file` is used in messages only.

@@ -15,7 +15,8 @@ std::vector<KeyGroup> key_groups() {
           {"a feed on offer", offer_keys},
           {"soaking", soaking_keys},
           {"a store", store_keys},
-          {"an entry of the calendar", calendar_keys}};
+          {"an entry of the calendar", calendar_keys},
+          {"a question", question_keys}};
 }
 
 }  // namespace haymow

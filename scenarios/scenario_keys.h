@@ -9,9 +9,9 @@
 
 namespace haymow {
 
-inline constexpr std::array<std::string_view, 12> scenario_keys{
-    "yard",   "money",  "season",        "change", "energy equation", "horses",
-    "forage", "market", "feeding times", "stores", "budget",          "climate"};
+inline constexpr std::array<std::string_view, 13> scenario_keys{
+    "yard",   "money",         "season", "change", "energy equation", "horses", "forage",
+    "market", "feeding times", "stores", "budget", "climate",         "ask"};
 inline constexpr std::array<std::string_view, 2> season_keys{"from", "until"};
 inline constexpr std::array<std::string_view, 2> change_keys{"from", "over"};
 inline constexpr std::array<std::string_view, 26> horse_keys{
@@ -39,6 +39,8 @@ inline constexpr std::array<std::string_view, 3> soaking_keys{"water", "cold", "
 inline constexpr std::array<std::string_view, 2> store_keys{"name", "room"};
 inline constexpr std::array<std::string_view, 4> calendar_keys{"from", "work", "maintenance",
                                                                "stallion"};
+inline constexpr std::array<std::string_view, 8> question_keys{
+    "what if", "prices", "on hand", "without", "horses", "season", "forage", "market"};
 
 struct KeyGroup {
   std::string_view name;  // "a horse", as messages call it

@@ -436,12 +436,48 @@ def faults_of_curves(where, horse):
             yield f"{at}: more feeds in the bucket cost more"
 
 
+def to_feed(horse):
+    """What the ration to feed costs; None where there is none."""
+    if horse["status"] != "found" or horse.get("months"):
+        return None
+    return (horse["practical"] or horse)["cost_per_day"]
+
+
+def faults_of_question(where, question, horses):
+    """A question's sums are those of its horses, its differences those to the file's answers."""
+    fed = [h for h in question["horses"] if h["practical_cost_per_day"] is not None]
+    for asked, stands in zip(question["horses"], horses):
+        at = f"{where}: {asked['name']}"
+        if asked["name"] != stands["name"] or asked["as_before"] == ("answer" in asked):
+            yield f"{at}: the answer is missing, or another horse's"
+        answer = asked.get("answer", stands)
+        if not asked["as_before"]:
+            yield from faults_of_answer(at, answer)
+        now, then = to_feed(answer), to_feed(stands)
+        if now is None or then is None:
+            continue
+        if not near(asked["practical_cost_per_day"], now):
+            yield f"{at}: does not cost what its answer costs"
+        if abs(asked["practical_dearer_per_day"] - (now - then)) > 1e-9:
+            yield f"{at}: the difference is not that of the two costs"
+        out = {f["feed"]: f["kg_put_out"] for f in (answer["practical"] or answer)["feeds"]}
+        for feed in asked["feeds"]:
+            if abs(feed["kg_put_out"] - out.get(feed["feed"], 0.0)) > 1e-9:
+                yield f"{at}: {feed['feed']} is not what the answer puts out"
+    if question["practical_cost_per_day"] is not None and not near(
+            sum(h["practical_cost_per_day"] for h in fed), question["practical_cost_per_day"]):
+        yield f"{where}: the horses do not cost what the question costs"
+
+
 def faults_of(where, document):
     command = document.get("command")
     if "explained" in document:
         yield from faults_of_explained(where, document["explained"])
     if "soaking_of_yard" in document:
         yield from faults_of_soaking(where, document)
+    for question in document.get("questions", []):
+        yield from faults_of_question(f"{where}: {question['what_if']}", question,
+                                      document["horses"])
     for price in document.get("prices", []):
         yield from faults_of_price(f"{where}: {price['feed']}", price)
     for horse in document.get("horses", []):
@@ -465,6 +501,7 @@ def faults_of(where, document):
 
 # What is done to a document, and must be noticed.
 damages = [
+    ("a question that changes nothing", "asked", lambda d: d["questions"][0].update(changes=[])),
     ("a key is gone", "ration", lambda d: d["horses"][0].pop("cost_per_day")),
     ("a number is text", "ration", lambda d: d["horses"][0].update(cost_per_day="4.60")),
     ("an unknown status", "ration", lambda d: d["horses"][0].update(status="perhaps")),
@@ -524,6 +561,14 @@ damages = [
 ]
 # The same for what only the sums can notice.
 false_sums = [
+    ("a question at another cost", "asked",
+     lambda d: d["questions"][0].update(practical_cost_per_day=1.0)),
+    ("a question with another difference", "asked",
+     lambda d: d["questions"][0]["horses"][0].update(practical_dearer_per_day=0.0)),
+    ("a question without the answer of a horse", "asked",
+     lambda d: d["questions"][0]["horses"][0].pop("answer")),
+    ("a question's answer that is not certified", "asked",
+     lambda d: d["questions"][0]["horses"][0]["answer"]["certificate"].update(relative_gap=0.1)),
     ("a feed at another cost", "ration",
      lambda d: d["horses"][0]["feeds"][0].update(cost_per_day=99.0)),
     ("a need that is not met", "ration",
@@ -599,6 +644,9 @@ def main():
                                 str(asked.tree / "scenarios/examples/summerfield.yaml")),
         "exact none": program.answer(1, "ration", "--exact", "-", text=no_ration),
         "grazing": program.answer(0, "ration", str(asked.tree / "scenarios/examples/summerfield.yaml")),
+        "asked": program.answer(0, "ration", str(asked.tree / "scenarios/examples/whatif.yaml")),
+        "as if": program.answer(1, "ration", "--as-if", "3",
+                                str(asked.tree / "scenarios/examples/whatif.yaml")),
         "too much grass": program.answer(1, "ration", "-", text=too_much_grass),
         "offers": program.answer(0, "offers", example),
         "curves": program.answer(

@@ -28,7 +28,7 @@ _haymow() {
     *)
       if [[ $word == -* ]]; then
         words=$options
-        [[ $command != ration ]] || words+=" --confidence --exact --write-program"
+        [[ $command != ration ]] || words+=" --as-if --confidence --exact --write-program"
         [[ $command != offers ]] || words+=" --without --with --only --price --limit --curves"
         [[ $command != offers ]] || words+=" --margin --mixes"
         [[ $command != feeds ]] || words+=" --sources --prices --explain --in"
