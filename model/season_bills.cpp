@@ -3,6 +3,7 @@
 #include <algorithm>
 #include <cmath>
 #include <numeric>
+#include <utility>
 
 namespace haymow {
 namespace {
@@ -133,7 +134,62 @@ void divide_bill(const Exact& exact, HorseBill& bill, SeasonBills& bills) {
     month.total = by_month[m];
     month.money = divide(month.total, exact[m]);
     bills.by_month[m] += month.total;
-    for (std::size_t f = 0; f < month.money.size(); ++f) bills.by_feed[f] += month.money[f];
+  }
+}
+
+/// One feed of one month of one horse that a penny is taken from, or given to.
+struct Cell {
+  Pennies* money = nullptr;
+  double over = 0.0;  // pennies above its exact share
+};
+
+// The month in which a penny moved from one feed to another brings both nearest to
+// their exact shares; the total of the month stays.
+std::pair<Cell, Cell> best_move(const std::vector<Exact>& exact, SeasonBills& bills,
+                                std::size_t from, std::size_t to) {
+  std::pair<Cell, Cell> best;
+  for (const bool eaten : {true, false}) {
+    for (std::size_t h = 0; h < bills.horses.size(); ++h) {
+      for (std::size_t m = 0; m < bills.horses[h].months.size(); ++m) {
+        auto& money = bills.horses[h].months[m].money;
+        const auto& shares = exact[h][m];
+        if (money[from] <= 0 || (eaten && shares[to] <= 0.0)) continue;
+        const Cell a{&money[from], static_cast<double>(money[from]) - 100.0 * shares[from]};
+        const Cell b{&money[to], static_cast<double>(money[to]) - 100.0 * shares[to]};
+        const bool better =
+            best.first.money == nullptr || a.over - b.over > best.first.over - best.second.over;
+        if (better) best = {a, b};
+      }
+    }
+    if (best.first.money != nullptr) break;
+  }
+  return best;
+}
+
+// Many small shares, each rounded, drift from what a feed cost: pennies are moved
+// between feeds until each comes to its own total.
+void settle_feeds(const std::vector<Exact>& exact, SeasonBills& bills) {
+  std::vector<double> costs;
+  for (const FeedMoney& feed : bills.feeds) costs.push_back(feed.cost().in_units());
+  bills.by_feed = divide(bills.total, costs);
+  std::vector<Pennies> over(bills.by_feed.size(), 0);
+  for (std::size_t f = 0; f < over.size(); ++f) over[f] = -bills.by_feed[f];
+  for (const HorseBill& bill : bills.horses) {
+    for (const MonthOfBill& month : bill.months) {
+      for (std::size_t f = 0; f < over.size(); ++f) over[f] += month.money[f];
+    }
+  }
+  for (;;) {
+    const auto from = std::max_element(over.begin(), over.end());
+    const auto to = std::min_element(over.begin(), over.end());
+    if (from == over.end() || *from <= 0 || *to >= 0) return;
+    const auto [a, b] = best_move(exact, bills, static_cast<std::size_t>(from - over.begin()),
+                                  static_cast<std::size_t>(to - over.begin()));
+    if (a.money == nullptr) return;  // cannot be: a feed above its total has a penny somewhere
+    --*a.money;
+    ++*b.money;
+    --*from;
+    ++*to;
   }
 }
 
@@ -171,7 +227,6 @@ SeasonBills season_bills(const SeasonQuestion& question, const SeasonPlan& plan,
   bills.total = nearest_penny(plan.cost);
   bills.paid = paid_for(plan, bills);
   bills.by_month.assign(question.months.size(), 0);
-  bills.by_feed.assign(question.offers.size(), 0);
   for (std::size_t h = 0; h < question.horses.size(); ++h) {
     add_days(question, plan, h, days_in_month, bills.horses.emplace_back());
   }
@@ -182,12 +237,13 @@ SeasonBills season_bills(const SeasonQuestion& question, const SeasonPlan& plan,
     for (const auto& of_feeds : of_months) sum += sum_of(of_feeds);
     of_horses.push_back(sum);
   }
-  if (bills.horses.empty()) return bills;
+  if (bills.horses.empty()) return bills;  // nobody to bill
   const std::vector<Pennies> totals = divide(bills.total, of_horses);
   for (std::size_t h = 0; h < bills.horses.size(); ++h) {
     bills.horses[h].total = totals[h];
     divide_bill(exact[h], bills.horses[h], bills);
   }
+  settle_feeds(exact, bills);
   return bills;
 }
 

@@ -75,7 +75,8 @@ struct SeasonBills {
 
 /// `days_in_month`: [week][month], the days of a week that are in each month. First the
 /// total is divided among the horses, then each horse's among its months, then a month's
-/// among its feeds.
+/// among its feeds, so that the bills and the feeds come within a hundredth of their
+/// exact shares.
 [[nodiscard]] SeasonBills season_bills(const SeasonQuestion& question, const SeasonPlan& plan,
                                        const std::vector<std::vector<int>>& days_in_month);
 

@@ -18,8 +18,9 @@ constexpr std::string_view brief =
     "  haymow new -o yard.yaml      a file to start from\n"
     "  haymow ration yard.yaml      what to feed, what it costs, what holds it\n"
     "  haymow audit yard.yaml       is what I feed today enough\n"
+    "  haymow winter yard.yaml      what the winter costs, what to order when, what to bill\n"
     "\n"
-    "commands: ration, offers, needs, feeds, check, audit, new; see `haymow --help`\n";
+    "commands: ration, offers, winter, needs, feeds, check, audit, new; see `haymow --help`\n";
 
 constexpr std::string_view footer =
     "\nExit status: 0 found and certified; 1 a definite no, explained; 2 command line;\n"
@@ -30,15 +31,14 @@ const std::map<std::string, Command::Kind>& kinds() {
       {"ration", Command::Kind::ration}, {"needs", Command::Kind::needs},
       {"feeds", Command::Kind::feeds},   {"check", Command::Kind::check},
       {"audit", Command::Kind::audit},   {"offers", Command::Kind::offers},
-      {"new", Command::Kind::start}};
+      {"winter", Command::Kind::winter}, {"new", Command::Kind::start}};
   return map;
 }
 
 void add_common(CLI::App& app, Command& command) {
   app.add_option("-o,--output", command.output, "write here instead of to the terminal")
       ->type_name("FILE");
-  app.add_flag("--force", command.overwrite,
-               "let --output, --write-program and --curves replace a file");
+  app.add_flag("--force", command.overwrite, "let files that are written replace others");
   app.add_flag("-v,--verbose", command.verbose, "say more: every need, every limit that holds");
   app.add_flag("-q,--quiet", command.quiet, "say nothing but the result");
 }
@@ -159,6 +159,25 @@ void add_offers_options(CLI::App& offers, OffersWords& words) {
       ->type_name("NUMBER");
 }
 
+void add_winter_options(CLI::App& winter, Command& command) {
+  winter
+      .add_option("--write-program", command.write_program,
+                  "also write the season's linear program, .lp (CPLEX) or .mps (free)")
+      ->type_name("FILE");
+  winter
+      .add_option("--orders", command.winter.orders,
+                  "also write what to order when as a table, CSV")
+      ->type_name("FILE");
+  winter
+      .add_option("--bills", command.winter.bills,
+                  "also write each horse's bill by month and feed as a table, CSV")
+      ->type_name("FILE");
+  winter
+      .add_option("--calendar", command.winter.calendar,
+                  "also write order days, changes of ration and condition checks, iCalendar")
+      ->type_name("FILE");
+}
+
 std::string unknown_word(const std::string& word) {
   std::string text;
   if (word.starts_with('-')) {
@@ -215,6 +234,9 @@ Command parse_command(int argc, const char* const* argv) {
       ->type_name("QUESTION");
   add_offers_options(*with_file("offers", "which other mixes would do, and what takes whose place"),
                      command.offers);
+  add_winter_options(
+      *with_file("winter", "what a winter costs, what to order when, what to bill each horse"),
+      command);
   with_file("needs", "what each horse needs a day, by which equation, from which source");
   with_file("audit", "is what is fed now enough, and what does it waste");
   with_file("check", "is the file sound: all mistakes at once");

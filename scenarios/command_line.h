@@ -25,8 +25,15 @@ struct OffersWords {
   std::optional<std::string> curves;  // where the points of the curves go
 };
 
+/// Files that `winter` writes beside the report.
+struct WinterFiles {
+  std::optional<std::string> orders;    // CSV
+  std::optional<std::string> bills;     // CSV
+  std::optional<std::string> calendar;  // iCalendar
+};
+
 struct Command {
-  enum class Kind { ration, needs, feeds, check, audit, offers, start, message };
+  enum class Kind { ration, needs, feeds, check, audit, offers, winter, start, message };
   Kind kind = Kind::message;
   std::string file;                    // the scenario; `-` is standard input
   std::string name;                    // feeds: one feed, or empty for all
@@ -43,6 +50,7 @@ struct Command {
   bool exact = false;                // ration: solve again in fractions
   std::optional<std::string> as_if;  // ration: a question of the file, or its number
   OffersWords offers;
+  WinterFiles winter;
   bool overwrite = false;
   bool verbose = false;
   bool quiet = false;

@@ -20,7 +20,9 @@
 #include "scenarios/report.h"
 #include "scenarios/report_explain.h"
 #include "scenarios/report_offers.h"
+#include "scenarios/report_winter.h"
 #include "scenarios/run.h"
+#include "scenarios/winter_files.h"
 #include "solver/write_program.h"
 
 namespace haymow {
@@ -181,6 +183,24 @@ ExitStatus offers_command(const Command& command) {
   return exit_status_of(worst);
 }
 
+ExitStatus winter_command(const Command& command) {
+  check_winter_files(command);
+  const Scenario scenario = scenario_of(command);
+  if (!scenario.stable.season) {
+    throw UnreadableFile(fmt::format(
+        "`{}` has no `season`, so there is no winter to plan\nhelp: add its first and last day: "
+        "`season: {{from: 2026-11-01, until: 2027-04-20}}`",
+        command.file));
+  }
+  const WinterAnswer answer = winter(scenario, season_planners());
+  deliver(
+      command, [&] { return winter_report(scenario, answer, options_of(command)); },
+      [&] { return winter_json(scenario, answer); });
+  write_winter_files(command, scenario, answer);
+  if (answer.bills) return complete(answer) ? ExitStatus::done : ExitStatus::no;
+  return answer.plan.status == SeasonStatus::none ? ExitStatus::no : ExitStatus::failed;
+}
+
 ExitStatus audit_command(const Command& command) {
   const Scenario scenario = scenario_of(command);
   const std::vector<Audit> audits = audit(scenario);
@@ -289,6 +309,8 @@ ExitStatus execute(const Command& command) {
       return audit_command(command);
     case Command::Kind::offers:
       return offers_command(command);
+    case Command::Kind::winter:
+      return winter_command(command);
     case Command::Kind::check:
       return check(command);
     case Command::Kind::feeds:

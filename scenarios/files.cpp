@@ -26,10 +26,13 @@ std::string read_whole(const std::string& path) {
   return text;
 }
 
+void refuse_existing(const std::string& path) {
+  if (!std::filesystem::exists(path)) return;
+  throw UnwritableFile(fmt::format("`{}` exists; add --force to replace it", path));
+}
+
 void write_whole(const std::string& path, const std::string& text, bool overwrite) {
-  if (!overwrite && std::filesystem::exists(path)) {
-    throw UnwritableFile(fmt::format("`{}` exists; add --force to replace it", path));
-  }
+  if (!overwrite) refuse_existing(path);
   const std::string beside = fmt::format("{}.{}.part", path, ::getpid());
   std::ofstream out(beside, std::ios::binary);
   out << text;

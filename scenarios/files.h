@@ -25,6 +25,9 @@ class UnwritableFile : public std::runtime_error {
 /// file unless `overwrite`. Throws UnwritableFile.
 void write_whole(const std::string& path, const std::string& text, bool overwrite);
 
+/// Throws UnwritableFile, as write_whole would, when there is a file of that name.
+void refuse_existing(const std::string& path);
+
 /// Writes to standard output; a reader that has gone away is no error.
 void print(const std::string& text);
 

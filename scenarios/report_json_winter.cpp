@@ -46,14 +46,14 @@ class WinterJson {
     out["cost_by_month"] = found() ? by_month() : Json::array();
     out["cost_by_feed"] = found() ? by_feed() : Json::array();
     out["money_goes"] = found() ? goes() : Json(nullptr);
-    out["otherwise"] = found() ? otherwise() : Json(nullptr);
+    out["otherwise"] = answer_.other ? otherwise() : Json(nullptr);
     out["orders"] = found() ? orders() : Json::array();
     out["stock"] = found() ? stock() : Json::array();
     out["horses"] = horses();
   }
 
  private:
-  bool found() const { return answer_.plan.status == SeasonStatus::found; }
+  bool found() const { return answer_.bills.has_value(); }
   bool has_bound() const { return found() || answer_.plan.status == SeasonStatus::limit_reached; }
   std::string first_day(std::size_t week) const {
     return iso_text(days_after(*scenario_.from, question_.weeks[week].first_day));

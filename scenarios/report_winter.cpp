@@ -44,7 +44,7 @@ class WinterReport {
   Report report() {
     Report report;
     report.title = title();
-    if (answer_.plan.status == SeasonStatus::found) {
+    if (answer_.bills) {
       report.parts = {costs(), orders(), stores(), rations(), bills()};
     } else {
       report.parts = {failure()};
@@ -182,6 +182,7 @@ class WinterReport {
 
   std::vector<std::string> otherwise() const {
     std::vector<std::string> told;
+    if (!answer_.other) return told;
     const OtherwiseCosts& other = *answer_.other;
     const auto say = [&](const std::optional<Money>& by, const std::string& what,
                          std::string_view no_plan) {
@@ -202,9 +203,12 @@ class WinterReport {
   std::string proof() const {
     const SeasonPlan& plan = answer_.plan;
     const double gap = gap_of(plan);
+    const bool late = plan.status == SeasonStatus::limit_reached;
     return fmt::format(
-        "No plan can cost less than {}; this one{} is {} above that. Certificate: relative gap "
+        "{}No plan can cost less than {}; this one{} is {} above that. Certificate: relative gap "
         "{:.1e}, largest violation {:.1e}; every stock balances to {:.1e} kg.",
+        late ? "The time ran out before the cheapest plan was proven; this one keeps every limit. "
+             : "",
         words_.money_with_code(plan.lower_bound.in_units()),
         plan.in_whole_packs ? ", in whole packs," : "",
         gap < 5e-7 ? "nothing" : fmt::format("{:.2g} %", 100.0 * gap),
@@ -319,11 +323,7 @@ class WinterReport {
     for (const FedAlike& group : fed_alike(question_, answer_.plan)) {
       std::vector<std::string> names;
       for (const std::size_t h : group.horses) names.push_back(question_.horses[h].name);
-      Section section{listed(names), Table{{"from", "to", "is then", "a day", "feed"}, {}, 3}, {}};
-      section.table->last_is_prose = true;
-      for (const FeedingSpell& spell : group.spells)
-        add_spell(spell, group.horses.front(), section);
-      part.sections.push_back(std::move(section));
+      part.sections.push_back(spells_of(group, listed(names)));
     }
     part.sections.push_back(
         {"",
@@ -334,15 +334,37 @@ class WinterReport {
     return part;
   }
 
-  void add_spell(const FeedingSpell& spell, std::size_t horse, Section& section) const {
+  std::string stage_in(const FeedingSpell& spell, std::size_t horse) const {
+    const std::size_t ration = question_.horses[horse].ration_of_week[spell.first_week];
+    return describe(question_.rations[ration].horse.stage);
+  }
+
+  // What a horse does is told once, or beside each spell where it changes.
+  Section spells_of(const FedAlike& group, const std::string& names) const {
+    const std::size_t horse = group.horses.front();
+    const std::string stage = stage_in(group.spells.front(), horse);
+    const bool changes =
+        std::any_of(group.spells.begin(), group.spells.end(),
+                    [&](const FeedingSpell& spell) { return stage_in(spell, horse) != stage; });
+    Section section{changes ? names : fmt::format("{} ({})", names, stage),
+                    Table{{"from", "to", "a day", "feed"}, {}, 2},
+                    {}};
+    section.table->last_is_prose = true;
+    for (const FeedingSpell& spell : group.spells) {
+      section.table->rows.push_back(row_of_spell(spell, horse));
+      if (changes) section.table->rows.back().back() += " (" + stage_in(spell, horse) + ")";
+    }
+    return section;
+  }
+
+  std::vector<std::string> row_of_spell(const FeedingSpell& spell, std::size_t horse) const {
     const std::size_t ration = question_.horses[horse].ration_of_week[spell.first_week];
     std::string feeds = spell_in_words(question_, spell, words_);
     if (question_.rations[ration].grass) feeds += ", beside the grass";
     double total = 0.0;
     for (const SpellFeed& feed : spell.feeds) total += feed.put_out_kg;
-    section.table->rows.push_back(
-        {short_text(first_day(spell.first_week)), short_text(last_day(spell.last_week)),
-         describe(question_.rations[ration].horse.stage), words_.mass(total), feeds});
+    return {short_text(first_day(spell.first_week)), short_text(last_day(spell.last_week)),
+            words_.mass(total), feeds};
   }
 
   // --- bills
@@ -413,6 +435,30 @@ class WinterReport {
 
   // --- no plan
 
+  // The first week that fails, who falls short of what in it, and where to look.
+  std::vector<std::string> first_failure(const SeasonFailure& failure) const {
+    std::vector<std::string> told;
+    told.push_back(fmt::format(
+        "Every horse has a safe ration in every week, but there is no plan for all of them beyond "
+        "the week from {}.",
+        day_told(first_day(failure.first_week))));
+    for (const SeasonMiss& miss : failure.misses) {
+      std::vector<std::string> names;
+      for (const std::size_t h : miss.horses) names.push_back(question_.horses[h].name);
+      const std::string what = miss.row ? words_.demand(*miss.row) : "the pace of a change of feed";
+      told.push_back(fmt::format("- In the week from {} what cannot be kept for {} is: {}.",
+                                 day_told(first_day(miss.week)), listed(names), what));
+    }
+    told.emplace_back(
+        failure.only_the_pace
+            ? "It is only the pace: what a horse needs changes faster than its feed may. Begin "
+              "earlier, as with a `calendar` in smaller steps, and ask a vet or nutritionist how "
+              "fast it may go."
+            : "Look first at what can be had (`can be had`, `on hand` without it), then at the "
+              "`budget`, then at the `stores`.");
+    return told;
+  }
+
   Report::Part failure() const {
     Report::Part part;
     part.good = false;
@@ -435,6 +481,10 @@ class WinterReport {
       return part;
     }
     part.headline = "There is no plan for this winter";
+    if (answer_.failure) {
+      part.sections.push_back({"", {}, first_failure(*answer_.failure)});
+      return part;
+    }
     if (answer_.without_ration.empty()) {
       part.sections.push_back(
           {"",
@@ -525,7 +575,9 @@ std::optional<StockTold> stock_told(const std::vector<StockWeek>& stock) {
       told->lowest_kg = stock[w].closing;
       told->lowest_week = w;
     }
-    if (!told->runs_out_in && had && stock[w].closing < nothing_kg) told->runs_out_in = w;
+    // To have none left when the season ends is not to run out.
+    const bool ends = w + 1 == stock.size();
+    if (!told->runs_out_in && !ends && had && stock[w].closing < nothing_kg) told->runs_out_in = w;
   }
   return told;
 }

@@ -26,7 +26,7 @@ namespace haymow {
 struct StockTold {
   double lowest_kg = 0.0;
   std::size_t lowest_week = 0;             // at whose end it is
-  std::optional<std::size_t> runs_out_in;  // the first week that ends with none
+  std::optional<std::size_t> runs_out_in;  // the first week but the last to end with none
 };
 /// Absent for a feed that is never there.
 [[nodiscard]] std::optional<StockTold> stock_told(const std::vector<StockWeek>& stock);

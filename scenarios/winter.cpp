@@ -96,14 +96,19 @@ WinterAnswer winter(const Scenario& scenario, const Planners& planners) {
   answer.plan = planners.plan(answer.question);
   if (answer.plan.status == SeasonStatus::none) {
     answer.without_ration = without_ration(answer.question);
+    if (answer.without_ration.empty() && planners.explain) {
+      answer.failure = planners.explain(answer.question);
+    }
   }
-  if (answer.plan.status != SeasonStatus::found) return answer;
+  const bool in_time = answer.plan.status == SeasonStatus::found;
+  const bool some = answer.plan.status == SeasonStatus::limit_reached && !answer.plan.eaten.empty();
+  if (!in_time && !some) return answer;
   std::vector<std::vector<int>> days;
   for (const SeasonWeek& week : answer.question.weeks) {
     days.push_back(days_by_month(*scenario.from, week, answer.question.months.size()));
   }
   answer.bills = season_bills(answer.question, answer.plan, days);
-  answer.other = otherwise(scenario, answer, planners);
+  if (in_time) answer.other = otherwise(scenario, answer, planners);
   return answer;
 }
 
@@ -113,8 +118,6 @@ double gap_of(const SeasonPlan& plan) {
   return std::max(0.0, cost - plan.lower_bound.in_units()) / cost;
 }
 
-bool complete(const WinterAnswer& answer) {
-  return answer.plan.status == SeasonStatus::found && answer.refused.empty();
-}
+bool complete(const WinterAnswer& answer) { return answer.bills && answer.refused.empty(); }
 
 }  // namespace haymow

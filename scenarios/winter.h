@@ -10,6 +10,7 @@
 
 #include "model/no_ration.h"
 #include "model/season_bills.h"
+#include "model/season_failure.h"
 #include "scenarios/scenario.h"
 
 namespace haymow {
@@ -34,11 +35,14 @@ inline constexpr double hay_dearer_by = 0.10;
 struct WinterAnswer {
   SeasonQuestion question;
   SeasonPlan plan;
-  std::optional<SeasonBills> bills;     // found
+  /// Where there is a plan: found, or one that keeps every limit when the time ran out.
+  std::optional<SeasonBills> bills;
   std::optional<OtherwiseCosts> other;  // found
   std::vector<std::size_t> refused;     // of Stable::horses: a vet's business
   /// Where there is no plan: those who have no ration even without a season.
   std::vector<HorseWithoutRation> without_ration;
+  /// Where there is no plan and every horse has a ration: from when, and for whom.
+  std::optional<SeasonFailure> failure;
   std::vector<std::string> assumptions;
 };
 
@@ -46,6 +50,7 @@ struct WinterAnswer {
 struct Planners {
   std::function<SeasonPlan(const SeasonQuestion&)> plan;
   std::function<SeasonPlan(const SeasonQuestion&)> bound;
+  std::function<std::optional<SeasonFailure>(const SeasonQuestion&)> explain = {};
 };
 
 /// Throws std::invalid_argument without a season.
@@ -54,7 +59,7 @@ struct Planners {
 /// The gap between a plan and the least that any plan can cost, a share of the cost.
 [[nodiscard]] double gap_of(const SeasonPlan& plan);
 
-/// True when all of `answer` was found: a plan, and no horse left out.
+/// True when there is a plan and no horse is left out of it.
 [[nodiscard]] bool complete(const WinterAnswer& answer);
 
 }  // namespace haymow

@@ -151,6 +151,33 @@ market:
   - {feed: salt, price: 11.00 per 25 kg bag}
 """
 
+# A short winter: a mare that foals in it, a store, bags, a load, one horse for the vet.
+winter = """
+yard: Small Barn
+money: GBP
+season: {from: 2027-02-01, until: 2027-03-21}
+stores: [{name: barn, room: 150 small bales}]
+horses:
+  - {name: Cob, bodyweight: 500 kg, work: light, grazing: {turnout: 4 h, grass: fair}}
+  - {name: Fern, bodyweight: 560 kg, foaling: 2027-03-05}
+  - {name: Wisp, bodyweight: 480 kg, work: none, health: [colic]}
+forage:
+  - {feed: "meadow hay, average", name: our hay, on hand: 20 bales of 18 kg, price: 4.50 per bale,
+     waste: 8 %, stored: barn, kept in: barn}
+  - {feed: "meadow hay, average", name: bought hay, price: 5.00 per 18 kg small bale,
+     delivery: 30 per load of 900 kg, waste: 8 %, kept in: barn}
+market:
+  - {feed: "oats, rolled", name: oats, price: 11.50 per 20 kg bag}
+  - {feed: "stud cubes", price: 13.60 per 20 kg bag}
+  - {feed: "alfalfa chaff", price: 15.50 per 15 kg bag}
+  - {feed: "soya bean meal", price: 16.50 per 20 kg bag}
+  - {feed: balancer pellet, price: 28.00 per 20 kg bag}
+  - {feed: vitamin and mineral powder, price: 21.00 per 3 kg tub}
+  - {feed: limestone flour, price: 6.50 per 3 kg tub}
+  - {feed: salt, price: 11.00 per 25 kg bag}
+"""
+no_winter = winter.replace("foaling: 2027-03-05", "foaling: 2027-03-05, feeds: {none: [hay]}")
+
 with_mistakes = """
 yrd: Ninefields
 horses:
@@ -469,8 +496,59 @@ def faults_of_question(where, question, horses):
         yield f"{where}: the horses do not cost what the question costs"
 
 
+def hundredths(money):
+    return round(100 * money)
+
+
+def faults_of_winter(where, document):
+    """Bills, months, feeds and orders add up to the hundredth; stocks balance."""
+    total = hundredths(document["cost"])
+    months = dict.fromkeys(document["months"], 0)
+    feeds = {feed["feed"]: 0 for feed in document["cost_by_feed"]}
+    bills = 0
+    for horse in document["horses"]:
+        if "bill" not in horse:
+            continue
+        bills += hundredths(horse["bill"]["cost"])
+        of_horse = 0
+        for month in horse["bill"]["months"]:
+            of_horse += hundredths(month["cost"])
+            months[month["month"]] += hundredths(month["cost"])
+            if sum(hundredths(feed["cost"]) for feed in month["feeds"]) != hundredths(month["cost"]):
+                yield f"{where}: {horse['name']}: a month is not the sum of its feeds"
+            for feed in month["feeds"]:
+                feeds[feed["feed"]] += hundredths(feed["cost"])
+        if of_horse != hundredths(horse["bill"]["cost"]):
+            yield f"{where}: {horse['name']}: the bill is not the sum of its months"
+    if bills != total:
+        yield f"{where}: the bills come to {bills}, not {total}"
+    if months != {m["month"]: hundredths(m["to_bill"]) for m in document["cost_by_month"]}:
+        yield f"{where}: the months do not come to what is billed in them"
+    if feeds != {f["feed"]: hundredths(f["cost"]) for f in document["cost_by_feed"]}:
+        yield f"{where}: the feeds do not come to what is billed for them"
+    paid = sum(hundredths(o["goods"]) + hundredths(o["delivery"]) for o in document["orders"])
+    if paid != sum(hundredths(m["to_pay"]) for m in document["cost_by_month"]) or paid > total:
+        yield f"{where}: the orders do not come to what is paid"
+    if abs(sum(document["money_goes"].values()) - document["cost"]) > 0.006:
+        yield f"{where}: the money goes elsewhere"
+    if document["lower_bound"] > document["cost"] + 0.006:
+        yield f"{where}: the plan costs less than any can"
+    for stock in document["stock"]:
+        before = stock["weeks"][0]["kg_opening"]
+        for week in stock["weeks"]:
+            closing = (week["kg_opening"] + week["kg_bought"] - week["kg_lost"]
+                       - week["kg_put_out"] - week["kg_spoiled"])
+            if abs(closing - week["kg_closing"]) > 1e-6 or abs(week["kg_opening"] - before) > 1e-6:
+                yield f"{where}: the stock of {stock['feed']} does not balance"
+            if week["kg_closing"] < -1e-6:
+                yield f"{where}: less than no {stock['feed']}"
+            before = week["kg_closing"]
+
+
 def faults_of(where, document):
     command = document.get("command")
+    if command == "winter" and document["cost"] is not None:
+        yield from faults_of_winter(where, document)
     if "explained" in document:
         yield from faults_of_explained(where, document["explained"])
     if "soaking_of_yard" in document:
@@ -557,6 +635,10 @@ damages = [
     ("a corner without its cost", "curves",
      lambda d: d["horses"][0]["limit_curves"][0]["corners"][0].pop("cost_per_day")),
     ("an unknown choice", "offers", lambda d: d.pop("choice")),
+    ("an order of nothing", "winter", lambda d: d["orders"][0].update(kg=0)),
+    ("a spell without its end", "winter", lambda d: d["horses"][0]["spells"][0].pop("until")),
+    ("a horse found without its bill", "winter", lambda d: d["horses"][0].pop("bill")),
+    ("a day that is none", "winter", lambda d: d["stock"][0].update(lowest_on="in March")),
     ("mistakes that are none", "mistakes", lambda d: d.update(diagnostics=[])),
 ]
 # The same for what only the sums can notice.
@@ -618,6 +700,12 @@ false_sums = [
      lambda d: d["horses"][0]["derivation"]["best"].update(
          value=d["horses"][0]["derivation"]["clash"]["bound"])),
     ("adequate and not", "audit", lambda d: d["horses"][0].update(adequate=True)),
+    ("a bill a penny short", "winter",
+     lambda d: d["horses"][0]["bill"].update(cost=d["horses"][0]["bill"]["cost"] - 0.01)),
+    ("a stock that does not balance", "winter",
+     lambda d: d["stock"][0]["weeks"][1].update(kg_spoiled=5.0)),
+    ("a feed billed too little", "winter", lambda d: d["cost_by_feed"][0].update(cost=0.01)),
+    ("a plan below its bound", "winter", lambda d: d.update(lower_bound=d["cost"] + 1)),
 ]
 
 
@@ -670,6 +758,8 @@ def main():
         "origins": program.answer(0, "feeds", "--sources"),
         "soaked": program.answer(0, "ration", "-", text=soaked),
         "prices": program.answer(0, "feeds", "--prices", "-", text=priced),
+        "winter": program.answer(1, "winter", "-", text=winter),  # one horse is the vet's
+        "no winter": program.answer(1, "winter", "-", text=no_winter),
         "check": program.answer(0, "check", example),
         "mistakes": program.answer(1, "check", "-", text=with_mistakes),
         "unreadable": program.answer(3, "ration", "-", text=with_mistakes),

@@ -4,7 +4,7 @@
 
 _haymow() {
   local word=${COMP_WORDS[COMP_CWORD]} before=${COMP_WORDS[COMP_CWORD - 1]}
-  local commands="ration offers needs feeds check audit new"
+  local commands="ration offers winter needs feeds check audit new"
   local options="--format --output --color --units --verbose --quiet --force --help --version"
 
   # The command is the first word that is not an option.
@@ -21,7 +21,7 @@ _haymow() {
     --format) words="text json" ;;
     --color) words="auto always never" ;;
     --units) words="metric us" ;;
-    -o | --output | --write-program | --prices | --in | --only | --curves)
+    -o | --output | --write-program | --prices | --in | --only | --curves | --orders | --bills | --calendar)
       mapfile -t COMPREPLY < <(compgen -f -- "$word")
       return
       ;;
@@ -31,6 +31,7 @@ _haymow() {
         [[ $command != ration ]] || words+=" --as-if --confidence --exact --write-program"
         [[ $command != offers ]] || words+=" --without --with --only --price --limit --curves"
         [[ $command != offers ]] || words+=" --margin --mixes"
+        [[ $command != winter ]] || words+=" --orders --bills --calendar --write-program"
         [[ $command != feeds ]] || words+=" --sources --prices --explain --in"
       elif [[ -z $command ]]; then
         words=$commands

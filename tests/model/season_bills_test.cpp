@@ -140,6 +140,10 @@ RC_GTEST_PROP(SeasonBills, AddUpToTheHundredthEveryWay, ()) {
   RC_ASSERT(bills.total == nearest_penny(made.plan.cost));
   RC_ASSERT(by_month == bills.by_month);
   RC_ASSERT(by_feed == bills.by_feed);
+  for (std::size_t f = 0; f < feeds; ++f) {
+    const double exact = 100.0 * bills.feeds[f].cost().in_units();
+    RC_ASSERT(std::abs(static_cast<double>(by_feed[f]) - exact) < 1.6);
+  }
   Pennies paid = 0;
   for (const auto* part : {&bills.paid.goods, &bills.paid.delivery, &bills.paid.on_hand}) {
     paid += std::accumulate(part->begin(), part->end(), Pennies{0});
