@@ -26,18 +26,31 @@ class RangeFinder {
   double extreme(int column, double direction, RangesWithin& proof) {
     solver_.set_cost(column, direction);
     Solution solution = solver_.solve();
-    if (solution.status != Status::optimal) solution = solve(solver_.program());
+    Certificate certificate = certify(solver_.program(), solution);
+    // A basis that many solves have been handed on may have lost some of its figures.
+    if (!is_proof(certificate, solution)) {
+      solution = solve(solver_.program());
+      certificate = certify(solver_.program(), solution);
+    }
     if (solution.status != Status::optimal) {
       throw std::runtime_error("the range of a feed could not be found");
     }
-    const Certificate certificate = certify(solver_.program(), solution);
     proof.largest_violation = std::max(proof.largest_violation, certificate.largest_violation);
-    proof.largest_gap_kg = std::max(proof.largest_gap_kg, solution.cost - certificate.lower_bound);
+    proof.largest_gap_kg = std::max(proof.largest_gap_kg, gap_kg(certificate, solution));
     solver_.set_cost(column, 0.0);
     return std::max(solution.columns[static_cast<std::size_t>(column)], 0.0);
   }
 
  private:
+  static double gap_kg(const Certificate& certificate, const Solution& solution) {
+    return solution.cost - certificate.lower_bound;
+  }
+  static bool is_proof(const Certificate& certificate, const Solution& solution) {
+    return solution.status == Status::optimal &&
+           certificate.largest_violation <= certificate_tolerance &&
+           gap_kg(certificate, solution) <= certificate_tolerance;
+  }
+
   WarmSolver solver_;
 };
 
