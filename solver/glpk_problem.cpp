@@ -283,6 +283,18 @@ void read_basis(glp_prob* problem, Basis& basis) {
   }
 }
 
+/// Whether no column or row leans the wrong way on the bound it stands at.
+bool are_signed_well(const std::vector<BasisStatus>& statuses, const std::vector<double>& duals) {
+  for (std::size_t k = 0; k < statuses.size(); ++k) {
+    const bool may_rise = statuses[k] == BasisStatus::at_lower || statuses[k] == BasisStatus::free;
+    const bool may_fall = statuses[k] == BasisStatus::at_upper || statuses[k] == BasisStatus::free;
+    if ((may_rise && duals[k] < 0.0) || (may_fall && duals[k] > 0.0)) {
+      return false;
+    }
+  }
+  return true;
+}
+
 }  // namespace
 
 GlpkProblem::GlpkProblem(const LinearProgram& program, Wholeness wholeness) {
@@ -460,6 +472,40 @@ Solution GlpkProblem::optimise(Method method, const SolveOptions& options, doubl
   solution.basis->columns.resize(solution.columns.size());
   read_basis(problem_, *solution.basis);
   return solution;
+}
+
+bool GlpkProblem::stays_optimal(Solution& solution, std::span<const CostMove> moves) {
+  if (!is_alive() || !solution.basis || glp_bf_exists(problem_) == 0) {
+    return false;
+  }
+  const auto rows = static_cast<int>(solution.rows.size());
+  const auto columns = static_cast<int>(solution.columns.size());
+  std::vector<int> indices(size_of(rows + columns + 1));
+  std::vector<double> values(indices.size());
+  const bool sound = guarded([&] {
+    for (const CostMove& move : moves) {
+      if (glp_get_col_stat(problem_, move.column + 1) != GLP_BS) {
+        solution.reduced_costs[size_of(move.column)] += move.by;
+        continue;
+      }
+      // What the column is made of, of the others: they pay for its new cost.
+      const int count =
+          glp_eval_tab_row(problem_, rows + move.column + 1, indices.data(), values.data());
+      for (int t = 1; t <= count; ++t) {
+        const int k = indices[size_of(t)];
+        double& dual = k <= rows ? solution.row_duals[size_of(k - 1)]
+                                 : solution.reduced_costs[size_of(k - rows - 1)];
+        dual += move.by * values[size_of(t)];
+      }
+    }
+  });
+  if (!sound || !are_signed_well(solution.basis->rows, solution.row_duals) ||
+      !are_signed_well(solution.basis->columns, solution.reduced_costs)) {
+    return false;
+  }
+  solution.cost = cost_of(problem_, solution.columns);
+  solution.iterations = 0;
+  return true;
 }
 
 Solution GlpkProblem::optimise_exactly(const SolveOptions& options) {

@@ -6,6 +6,7 @@
 #pragma once
 
 #include <cstdint>
+#include <span>
 
 #include "solver/linear_program.h"
 #include "solver/solution.h"
@@ -23,6 +24,12 @@ enum class Wholeness { heed, ignore };
 // asked for first; the default serves when the arithmetic is in trouble.
 inline constexpr double tight_tolerance = 1e-9;
 inline constexpr double default_tolerance = 1e-7;
+
+/// A column's cost, already set, is so much more than it was.
+struct CostMove {
+  int column = 0;
+  double by = 0.0;
+};
 
 class GlpkProblem {
  public:
@@ -53,6 +60,10 @@ class GlpkProblem {
   /// `not_solved`: no bounded answer, and the dual method cannot tell why.
   [[nodiscard]] Solution optimise(Method method, const SolveOptions& options,
                                   double tolerance = tight_tolerance);
+
+  /// Whether `solution`, this problem's last optimum, is still one after some costs
+  /// have moved; if so with its cost and duals brought up to date, if not of no more use.
+  [[nodiscard]] bool stays_optimal(Solution& solution, std::span<const CostMove> moves);
 
   /// The rational simplex method from the basis as it stands; columns, rows, cost and
   /// basis only. Slow from a basis far off: mind the limit.

@@ -78,6 +78,12 @@ Solution solve(const LinearProgram& program, const SolveOptions& options) {
   return is_whole ? branch_and_cut(problem, solution, deadline) : solution;
 }
 
+namespace {
+// Each move of a column in the basis costs about a pivot.
+constexpr std::size_t most_moves = 4;
+constexpr int most_kept = 50;
+}  // namespace
+
 struct WarmSolver::State {
   State(LinearProgram given, const SolveOptions& chosen)
       : program(std::move(given)), options(chosen) {
@@ -91,6 +97,26 @@ struct WarmSolver::State {
   // After an optimum, dearer or cheaper columns leave it feasible: the primal
   // method goes on from there. Moved bounds leave it dual feasible instead.
   bool is_primal_feasible = false;
+  // The last optimum, while nothing but costs has moved, and by how much they have.
+  std::optional<Solution> optimum;
+  std::vector<CostMove> moves;
+  int kept = 0;  // how often it has served since it was solved for
+
+  void bounds_moved() {
+    is_primal_feasible = false;
+    optimum.reset();
+  }
+
+  // Where the basis stays the best, the simplex method has nothing to do: a price
+  // moved and solved again takes a fraction of the time. Brought up to date too
+  // often, duals lose figures.
+  bool keeps_optimum() {
+    if (!optimum || moves.size() > most_moves || kept >= most_kept) {
+      return false;
+    }
+    ++kept;
+    return problem->stays_optimal(*optimum, moves);
+  }
 };
 
 WarmSolver::WarmSolver(const LinearProgram& program, const SolveOptions& options)
@@ -103,26 +129,33 @@ WarmSolver::WarmSolver(const LinearProgram& program, const SolveOptions& options
 WarmSolver::~WarmSolver() = default;
 
 void WarmSolver::set_cost(int column, double cost) {
-  state_->program.set_cost(column, cost);
-  state_->problem->set_cost(column, cost);
+  State& state = *state_;
+  const bool exists = column >= 0 && column < state.program.column_count();
+  const double before =
+      exists ? state.program.columns()[static_cast<std::size_t>(column)].cost : 0.0;
+  state.program.set_cost(column, cost);  // refuses before GLPK hears of it
+  state.problem->set_cost(column, cost);
+  if (cost != before) {
+    state.moves.push_back({column, cost - before});
+  }
 }
 
 void WarmSolver::set_column_bounds(int column, double lower, double upper) {
   state_->program.set_column_bounds(column, lower, upper);
   state_->problem->set_column_bounds(column, lower, upper);
-  state_->is_primal_feasible = false;
+  state_->bounds_moved();
 }
 
 void WarmSolver::set_row_bounds(int row, double lower, double upper) {
   state_->program.set_row_bounds(row, lower, upper);
   state_->problem->set_row_bounds(row, lower, upper);
-  state_->is_primal_feasible = false;
+  state_->bounds_moved();
 }
 
 int WarmSolver::add_row(Row row) {
   const int index = state_->program.add_row(std::move(row));  // refuses before GLPK hears of it
   state_->problem->add_row(state_->program.rows().back());
-  state_->is_primal_feasible = false;
+  state_->bounds_moved();
   return index;
 }
 
@@ -130,13 +163,24 @@ Solution WarmSolver::solve() {
   State& state = *state_;
   if (!state.problem->is_alive()) {  // an error in another solve of this thread took it along
     state.problem.emplace(state.program, Wholeness::ignore);
-    state.is_primal_feasible = false;
+    state.bounds_moved();
+  }
+  const bool kept = state.keeps_optimum();
+  state.moves.clear();
+  if (kept) {
+    return *state.optimum;
   }
   const Deadline deadline(state.options);
   const Method method = state.is_primal_feasible ? Method::primal : Method::dual;
   Solution solution = simplex(*state.problem, method, deadline, state.options);
   state.is_primal_feasible =
       solution.status == Status::optimal || solution.status == Status::unbounded;
+  state.kept = 0;
+  if (solution.status == Status::optimal) {
+    state.optimum = solution;
+  } else {
+    state.optimum.reset();
+  }
   return solution;
 }
 

@@ -234,6 +234,8 @@ RC_GTEST_PROP(WarmSolverLaw, AgreesWithSolvingFromNothing, ()) {
     const Solution cold = solve(solver.program());
     RC_ASSERT(warm.status == cold.status);
     RC_ASSERT(std::abs(warm.cost - cold.cost) <= 1e-8);
+    // Also where the basis was kept and only its duals were brought up to date.
+    RC_ASSERT(warm.status != Status::optimal || certify(solver.program(), warm).holds());
   }
 }
 
@@ -255,6 +257,22 @@ TEST(WarmSolver, NothingChangedTakesNoIterations) {
   WarmSolver solver(small_programs::two_rows());
   ASSERT_THAT(solver.solve(), IsOptimal(9.0));
   EXPECT_EQ(solver.solve().iterations, 0);
+}
+
+// min 2 x + 3 y, x + y >= 4, x - y <= 2: at (3, 1) both rows hold it. With c_x for
+// the 2 the duals are (c_x + 3) / 2 and (c_x - 3) / 2: right until c_x is above 3.
+TEST(WarmSolver, KeepsABasisWhilePricesLeaveItTheBest) {
+  WarmSolver solver(small_programs::two_rows());
+  ASSERT_THAT(solver.solve(), IsOptimal(9.0));
+  solver.set_cost(0, 1.0);
+  const Solution kept = solver.solve();
+  EXPECT_THAT(kept, IsOptimal(6.0));
+  EXPECT_EQ(kept.iterations, 0);
+  EXPECT_THAT(kept.row_duals, ElementsAre(IsNear(2.0, 1e-12), IsNear(-1.0, 1e-12)));
+  solver.set_cost(0, 4.0);  // now y alone
+  const Solution moved = solver.solve();
+  EXPECT_THAT(moved, IsOptimal(12.0));
+  EXPECT_THAT(moved.columns, ElementsAre(IsNear(0.0, 1e-9), IsNear(4.0, 1e-9)));
 }
 
 TEST(WarmSolver, IgnoresWholeness) {
