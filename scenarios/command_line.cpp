@@ -19,8 +19,10 @@ constexpr std::string_view brief =
     "  haymow ration yard.yaml      what to feed, what it costs, what holds it\n"
     "  haymow audit yard.yaml       is what I feed today enough\n"
     "  haymow winter yard.yaml      what the winter costs, what to order when, what to bill\n"
+    "  haymow stretch yard.yaml     how long the hay lasts, and what to do when it is short\n"
     "\n"
-    "commands: ration, offers, winter, needs, feeds, check, audit, new; see `haymow --help`\n";
+    "commands: ration, offers, winter, stretch, needs, feeds, check, audit, new; see `haymow "
+    "--help`\n";
 
 constexpr std::string_view footer =
     "\nExit status: 0 found and certified; 1 a definite no, explained; 2 command line;\n"
@@ -31,7 +33,8 @@ const std::map<std::string, Command::Kind>& kinds() {
       {"ration", Command::Kind::ration}, {"needs", Command::Kind::needs},
       {"feeds", Command::Kind::feeds},   {"check", Command::Kind::check},
       {"audit", Command::Kind::audit},   {"offers", Command::Kind::offers},
-      {"winter", Command::Kind::winter}, {"new", Command::Kind::start}};
+      {"winter", Command::Kind::winter}, {"stretch", Command::Kind::stretch},
+      {"new", Command::Kind::start}};
   return map;
 }
 
@@ -237,6 +240,7 @@ Command parse_command(int argc, const char* const* argv) {
   add_winter_options(
       *with_file("winter", "what a winter costs, what to order when, what to bill each horse"),
       command);
+  with_file("stretch", "how long what is on hand lasts, what to buy, and by when to change");
   with_file("needs", "what each horse needs a day, by which equation, from which source");
   with_file("audit", "is what is fed now enough, and what does it waste");
   with_file("check", "is the file sound: all mistakes at once");

@@ -33,7 +33,7 @@ struct WinterFiles {
 };
 
 struct Command {
-  enum class Kind { ration, needs, feeds, check, audit, offers, winter, start, message };
+  enum class Kind { ration, needs, feeds, check, audit, offers, winter, stretch, start, message };
   Kind kind = Kind::message;
   std::string file;                    // the scenario; `-` is standard input
   std::string name;                    // feeds: one feed, or empty for all

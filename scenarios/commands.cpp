@@ -20,6 +20,7 @@
 #include "scenarios/report.h"
 #include "scenarios/report_explain.h"
 #include "scenarios/report_offers.h"
+#include "scenarios/report_stretch.h"
 #include "scenarios/report_winter.h"
 #include "scenarios/run.h"
 #include "scenarios/winter_files.h"
@@ -201,6 +202,22 @@ ExitStatus winter_command(const Command& command) {
   return answer.plan.status == SeasonStatus::none ? ExitStatus::no : ExitStatus::failed;
 }
 
+ExitStatus stretch_command(const Command& command) {
+  const Scenario scenario = scenario_of(command);
+  if (!scenario.stable.season) {
+    throw UnreadableFile(fmt::format(
+        "`{}` has no `season`, so there is no end to last to\nhelp: add its first and last day: "
+        "`season: {{from: 2026-11-01, until: 2027-04-20}}`",
+        command.file));
+  }
+  const StretchAnswer answer = stretch(scenario);
+  deliver(
+      command, [&] { return stretch_report(scenario, answer, options_of(command)); },
+      [&] { return stretch_json(scenario, answer); });
+  if (answer.found()) return complete(answer) ? ExitStatus::done : ExitStatus::no;
+  return answer.plan.status == SeasonStatus::none ? ExitStatus::no : ExitStatus::failed;
+}
+
 ExitStatus audit_command(const Command& command) {
   const Scenario scenario = scenario_of(command);
   const std::vector<Audit> audits = audit(scenario);
@@ -311,6 +328,8 @@ ExitStatus execute(const Command& command) {
       return offers_command(command);
     case Command::Kind::winter:
       return winter_command(command);
+    case Command::Kind::stretch:
+      return stretch_command(command);
     case Command::Kind::check:
       return check(command);
     case Command::Kind::feeds:

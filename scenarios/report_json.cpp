@@ -18,9 +18,11 @@
 #include "scenarios/report_json_practical.h"
 #include "scenarios/report_json_prices.h"
 #include "scenarios/report_json_soaking.h"
+#include "scenarios/report_json_stretch.h"
 #include "scenarios/report_json_winter.h"
 #include "scenarios/report_offers.h"
 #include "scenarios/report_own_feeds.h"
+#include "scenarios/report_stretch.h"
 #include "scenarios/report_winter.h"
 
 namespace haymow {
@@ -274,6 +276,12 @@ std::string audit_json(const Scenario& scenario, const std::vector<Audit>& audit
 std::string winter_json(const Scenario& scenario, const WinterAnswer& answer) {
   Json out = head("winter", winter_status(answer), scenario);
   add_winter(out, scenario, answer);
+  return text_of(out);
+}
+
+std::string stretch_json(const Scenario& scenario, const StretchAnswer& answer) {
+  Json out = head("stretch", stretch_status(answer), scenario);
+  add_stretch(out, scenario, answer);
   return text_of(out);
 }
 

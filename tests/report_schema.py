@@ -176,6 +176,28 @@ market:
   - {feed: limestone flour, price: 6.50 per 3 kg tub}
   - {feed: salt, price: 11.00 per 25 kg bag}
 """
+# Too little hay: as fed now it does not last; and with next to none there is no plan.
+stretch = """
+yard: Dry Barn
+money: GBP
+season: {from: 2027-02-01, until: 2027-03-21}
+horses:
+  - {name: Cob, bodyweight: 500 kg, work: light, fed now: {our hay: 11 kg, salt: 30 g}}
+  - {name: Fern, bodyweight: 460 kg, work: none}
+  - {name: Wisp, bodyweight: 480 kg, work: none, health: [colic]}
+forage:
+  - {feed: "meadow hay, average", name: our hay, on hand: 30 bales of 18 kg, price: 4.50 per bale,
+     waste: 8 %}
+  - {feed: "meadow hay, late cut", name: bought hay, price: 7.00 per 18 kg small bale,
+     can be had: 40 bales of 18 kg, waste: 8 %}
+market:
+  - {feed: "oats, rolled", name: oats, price: 11.50 per 20 kg bag}
+  - {feed: "soya bean meal", price: 16.50 per 20 kg bag}
+  - {feed: balancer pellet, price: 28.00 per 20 kg bag}
+  - {feed: vitamin and mineral powder, price: 21.00 per 3 kg tub}
+  - {feed: salt, price: 11.00 per 25 kg bag}
+"""
+no_stretch = stretch.replace("can be had: 40 bales", "can be had: 2 bales")
 no_winter = winter.replace("foaling: 2027-03-05", "foaling: 2027-03-05, feeds: {none: [hay]}")
 
 with_mistakes = """
@@ -545,8 +567,49 @@ def faults_of_winter(where, document):
             before = week["kg_closing"]
 
 
+def faults_of_stretch(where, document):
+    """Stocks run out when they do; plans and limits are certified, and in their order."""
+    for stock in document["runs_out"]:
+        if (stock["runs_out_on"] is None) != (stock["days"] is None):
+            yield f"{where}: {stock['feed']} lasts and runs out"
+        short = max(0.0, stock["kg_needed"] - stock["kg_there"])
+        if not stock["too_old"] and not near(short, stock["kg_short"]):
+            yield f"{where}: {stock['feed']} is short by another amount"
+    if (document["plan"] is None) == (document["failure"] is None):
+        yield f"{where}: a plan and why there is none, or neither"
+    plans = [document["plan"]]
+    if document["four_weeks_longer"]:
+        plans.append(document["four_weeks_longer"]["plan"])
+    for plan in filter(None, plans):
+        if not certified(plan["certificate"]):
+            yield f"{where}: a plan is not certified"
+        if plan["lower_bound"] > plan["cost"] + 1e-6:
+            yield f"{where}: a plan costs less than any can"
+    change = document["latest_change"]
+    if change:
+        if not certified(change["certificate"]):
+            yield f"{where}: the latest change is not certified"
+        if change["forced"] and not change["proof_strength"] > 1e-6:
+            yield f"{where}: a later change is not proven to have no plan"
+    for price in document["break_even"]:
+        if not certified(price["certificate_below"]) or not certified(price["certificate_above"]):
+            yield f"{where}: the price of {price['feed']} is not certified"
+        if price["kg_bought_above"] is not None and price["kg_bought_above"] >= price["kg_bought"]:
+            yield f"{where}: no less {price['feed']} is bought above its price"
+    for short in document["short_feeds"]:
+        for horse in short["order"]:
+            if horse["kg_at_least"] > horse["kg_at_most"] + 1e-3:
+                yield f"{where}: {horse['name']} needs more than it would eat"
+
+
+def certified(certificate):
+    return certificate["relative_gap"] < 1e-6 and certificate["largest_violation"] < 1e-6
+
+
 def faults_of(where, document):
     command = document.get("command")
+    if command == "stretch":
+        yield from faults_of_stretch(where, document)
     if command == "winter" and document["cost"] is not None:
         yield from faults_of_winter(where, document)
     if "explained" in document:
@@ -639,6 +702,11 @@ damages = [
     ("a spell without its end", "winter", lambda d: d["horses"][0]["spells"][0].pop("until")),
     ("a horse found without its bill", "winter", lambda d: d["horses"][0].pop("bill")),
     ("a day that is none", "winter", lambda d: d["stock"][0].update(lowest_on="in March")),
+    ("a stock without its day", "stretch", lambda d: d["runs_out"][0].pop("runs_out_on")),
+    ("a plan without its certificate", "stretch", lambda d: d["plan"].pop("certificate")),
+    ("a change without its certificate", "stretch",
+     lambda d: d["latest_change"].pop("certificate")),
+    ("a mend by no day", "no stretch", lambda d: d["failure"]["more_feed"][0].pop("by")),
     ("mistakes that are none", "mistakes", lambda d: d.update(diagnostics=[])),
 ]
 # The same for what only the sums can notice.
@@ -705,6 +773,12 @@ false_sums = [
     ("a stock that does not balance", "winter",
      lambda d: d["stock"][0]["weeks"][1].update(kg_spoiled=5.0)),
     ("a feed billed too little", "winter", lambda d: d["cost_by_feed"][0].update(cost=0.01)),
+    ("hay that is short of less", "stretch", lambda d: d["runs_out"][0].update(kg_short=1.0)),
+    ("a change that has no proof", "stretch",
+     lambda d: d["latest_change"].update(proof_strength=0.0)),
+    ("a price that is not certified", "stretch",
+     lambda d: d["break_even"][0]["certificate_above"].update(relative_gap=0.1)),
+    ("neither a plan nor why not", "no stretch", lambda d: d.update(failure=None)),
     ("a plan below its bound", "winter", lambda d: d.update(lower_bound=d["cost"] + 1)),
 ]
 
@@ -760,6 +834,8 @@ def main():
         "prices": program.answer(0, "feeds", "--prices", "-", text=priced),
         "winter": program.answer(1, "winter", "-", text=winter),  # one horse is the vet's
         "no winter": program.answer(1, "winter", "-", text=no_winter),
+        "stretch": program.answer(1, "stretch", "-", text=stretch),  # one horse is the vet's
+        "no stretch": program.answer(1, "stretch", "-", text=no_stretch),
         "check": program.answer(0, "check", example),
         "mistakes": program.answer(1, "check", "-", text=with_mistakes),
         "unreadable": program.answer(3, "ration", "-", text=with_mistakes),

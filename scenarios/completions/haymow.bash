@@ -4,7 +4,7 @@
 
 _haymow() {
   local word=${COMP_WORDS[COMP_CWORD]} before=${COMP_WORDS[COMP_CWORD - 1]}
-  local commands="ration offers winter needs feeds check audit new"
+  local commands="ration offers winter stretch needs feeds check audit new"
   local options="--format --output --color --units --verbose --quiet --force --help --version"
 
   # The command is the first word that is not an option.

@@ -1,0 +1,274 @@
+// The JSON of `haymow stretch`; docs/reference/json-report.md describes it.
+#include "scenarios/report_json_stretch.h"
+
+#include "scenarios/report_winter.h"
+#include "scenarios/scenario_dates.h"
+#include "scenarios/season_spells.h"
+
+namespace haymow {
+namespace {
+
+Json money_or_null(const std::optional<Money>& money) {
+  return money ? number(money->in_units()) : Json(nullptr);
+}
+
+class StretchJson {
+ public:
+  StretchJson(const Scenario& scenario, const StretchAnswer& answer)
+      : scenario_(scenario), answer_(answer), question_(answer.question) {}
+
+  void add_to(Json& out) const {
+    out["season"] = {{"from", iso_text(*scenario_.from)}, {"until", iso_text(*scenario_.until)}};
+    out["assumptions"] = answer_.assumptions;
+    out["today"] = today();
+    out["runs_out"] = runs_out();
+    out["plan"] = answer_.found() ? plan_of(question_, answer_.plan) : Json(nullptr);
+    out["latest_change"] = answer_.latest ? latest() : Json(nullptr);
+    out["short_feeds"] = short_feeds();
+    out["break_even"] = break_even();
+    out["four_weeks_longer"] = answer_.reserve ? reserve() : Json(nullptr);
+    out["failure"] = answer_.failure ? failure() : Json(nullptr);
+    out["refused"] = Json::array();
+    for (const std::size_t h : answer_.refused) {
+      out["refused"].push_back({{"name", scenario_.stable.horses[h].name},
+                                {"reasons", refusal(scenario_.stable.horses[h])}});
+    }
+  }
+
+ private:
+  std::string date(int after) const { return iso_text(days_after(*scenario_.from, after)); }
+  std::string first_day(const SeasonQuestion& q, std::size_t week) const {
+    return date(q.weeks[week].first_day);
+  }
+  const std::string& feed(std::size_t f) const { return question_.offers[f].name; }
+  Json names_of(const std::vector<std::size_t>& horses) const {
+    Json out = Json::array();
+    for (const std::size_t h : horses) out.push_back(question_.horses[h].name);
+    return out;
+  }
+
+  Json today() const {
+    Json out = Json::array();
+    for (const FedToday& horse : answer_.today) {
+      Json feeds = Json::array();
+      for (std::size_t f = 0; f < question_.offers.size(); ++f) {
+        const double kg = horse.put_out_a_day[f].front();
+        if (kg > 0.0) feeds.push_back({{"feed", feed(f)}, {"kg_put_out", kg}});
+      }
+      out.push_back({{"name", question_.horses[horse.horse].name},
+                     {"from", horse.told ? "the file" : "the cheapest ration"},
+                     {"feeds_of_first_day", std::move(feeds)},
+                     {"not_on_offer", horse.extra}});
+    }
+    for (const std::string& name : answer_.unknown) {
+      out.push_back({{"name", name},
+                     {"from", "not known"},
+                     {"feeds_of_first_day", Json::array()},
+                     {"not_on_offer", Json::array()}});
+    }
+    return out;
+  }
+
+  Json runs_out() const {
+    Json out = Json::array();
+    for (const RunsOut& stock : answer_.runs_out) {
+      out.push_back({{"feed", feed(stock.offer)},
+                     {"kg_there", stock.stock_kg},
+                     {"kg_needed", stock.needed_kg},
+                     {"days", stock.day ? Json(*stock.day) : Json(nullptr)},
+                     {"runs_out_on", stock.day ? Json(date(*stock.day)) : Json(nullptr)},
+                     {"too_old", stock.too_old},
+                     {"kg_short", stock.short_kg},
+                     {"kg_left", stock.left_kg}});
+    }
+    return out;
+  }
+
+  Json plan_of(const SeasonQuestion& q, const SeasonPlan& plan) const {
+    return {{"cost", plan.cost.in_units()},
+            {"lower_bound", plan.lower_bound.in_units()},
+            {"in_whole_packs", plan.in_whole_packs},
+            {"certificate", certificate_of(plan.certificate)},
+            {"largest_imbalance_kg", number(plan.largest_imbalance)},
+            {"orders", orders_of(q, plan)},
+            {"horses", horses_of(q, plan)}};
+  }
+
+  Json orders_of(const SeasonQuestion& q, const SeasonPlan& plan) const {
+    Json out = Json::array();
+    for (const OrderLine& order : plan.orders) {
+      const bool whole = order.packs.has_value();
+      out.push_back({{"date", first_day(q, order.week)},
+                     {"feed", q.offers[order.offer].name},
+                     {"kg", order.amount.in_kg()},
+                     {"packs", whole ? Json(*order.packs) : Json(nullptr)},
+                     {"pack", whole ? Json(q.supply[order.offer].pack_name) : Json(nullptr)},
+                     {"goods", order.goods.in_units()},
+                     {"delivery", order.delivery.in_units()}});
+    }
+    return out;
+  }
+
+  Json horses_of(const SeasonQuestion& q, const SeasonPlan& plan) const {
+    Json out = Json::array();
+    for (std::size_t h = 0; h < q.horses.size(); ++h) {
+      Json spells = Json::array();
+      for (const FeedingSpell& spell : spells_of_horse(q, plan, h)) {
+        const SeasonWeek& last = q.weeks[spell.last_week];
+        Json feeds = Json::array();
+        for (const SpellFeed& fed : spell.feeds) {
+          feeds.push_back({{"feed", q.offers[fed.offer].name},
+                           {"kg_as_fed", plan.eaten[h][spell.first_week][fed.offer]},
+                           {"kg_put_out_in_steps", fed.put_out_kg}});
+        }
+        spells.push_back({{"from", first_day(q, spell.first_week)},
+                          {"until", date(last.first_day + last.days - 1)},
+                          {"feeds", std::move(feeds)}});
+      }
+      out.push_back({{"name", q.horses[h].name}, {"spells", std::move(spells)}});
+    }
+    return out;
+  }
+
+  Json latest() const {
+    const LatestChange& change = *answer_.latest;
+    const std::size_t weeks = question_.weeks.size();
+    const bool forced = change.misses.has_value();
+    const Json later = forced && change.misses->weeks < weeks
+                           ? Json(first_day(question_, change.misses->weeks))
+                           : Json(nullptr);
+    return {
+        {"forced", forced},
+        {"by", forced ? Json(date(first_day_of_change(question_, change.fits))) : Json(nullptr)},
+        {"first_week_changed_from",
+         forced ? Json(first_day(question_, change.fits.weeks)) : Json(nullptr)},
+        {"least_cost", change.fits.cost.in_units()},
+        {"certificate", certificate_of(change.fits.certificate)},
+        {"no_plan_from", later},
+        {"proof_strength", forced ? number(change.misses->proof) : Json(nullptr)}};
+  }
+
+  Json short_feeds() const {
+    Json out = Json::array();
+    for (const ShortFeed& short_feed : answer_.short_feeds) {
+      Json order = Json::array();
+      if (short_feed.who_first) {
+        for (const WorthToHorse& worth : *short_feed.who_first) {
+          Json instead = Json::array();
+          for (const Instead& i : worth.instead) {
+            instead.push_back({{"feed", feed(i.offer)}, {"kg_put_out_more", i.kg}});
+          }
+          order.push_back({{"name", question_.horses[worth.horse].name},
+                           {"kg_at_least", worth.least_kg},
+                           {"kg_at_most", worth.most_kg},
+                           {"saves_per_kg", money_or_null(worth.saves_per_kg)},
+                           {"because_of", worth.demand ? row_of(*worth.demand) : Json(nullptr)},
+                           {"instead", std::move(instead)}});
+        }
+      }
+      out.push_back({{"feed", feed(short_feed.offer)},
+                     {"known", short_feed.who_first.has_value()},
+                     {"order", std::move(order)},
+                     {"worth_per_kg_on_hand", money_or_null(short_feed.worth_per_kg)}});
+    }
+    return out;
+  }
+
+  Json break_even() const {
+    Json out = Json::array();
+    for (const BreakEven& price : answer_.break_even) {
+      const double now = question_.supply[price.offer].price_per_kg.front().in_units();
+      Json steps = Json::array();
+      for (const BoughtStep& step : price.steps) {
+        steps.push_back({{"price_per_kg_from", now + step.dearer_from},
+                         {"price_per_kg_to", now + step.dearer_to},
+                         {"kg_bought", step.bought_kg}});
+      }
+      out.push_back(
+          {{"feed", feed(price.offer)},
+           {"price_per_kg", now},
+           {"kg_bought", price.bought_kg},
+           {"less_above_per_kg", price.dearer ? number(now + *price.dearer) : Json(nullptr)},
+           {"kg_bought_above", price.dearer ? number(price.above_kg) : Json(nullptr)},
+           {"certificate_below", certificate_of(price.below)},
+           {"certificate_above", certificate_of(price.above)},
+           {"steps", std::move(steps)}});
+    }
+    return out;
+  }
+
+  Json reserve() const {
+    const LongerWinter& longer = *answer_.reserve;
+    const bool found = longer.plan.status == SeasonStatus::found;
+    const SeasonWeek& last = longer.question.weeks.back();
+    Json out{{"until", date(last.first_day + last.days - 1)},
+             {"found", found},
+             {"costs_more",
+              found ? number((longer.plan.cost - answer_.plan.cost).in_units()) : Json(nullptr)},
+             {"plan", found ? plan_of(longer.question, longer.plan) : Json(nullptr)}};
+    out["to_buy"] = Json::array();
+    for (std::size_t f = 0; found && f < question_.offers.size(); ++f) {
+      const double now = bought_kg(answer_.plan, f);
+      const double then = bought_kg(longer.plan, f);
+      if (std::max(now, then) <= 0.0) continue;
+      out["to_buy"].push_back({{"feed", feed(f)}, {"kg", then}, {"kg_in_the_plan", now}});
+    }
+    return out;
+  }
+
+  Json failure() const {
+    const SeasonFailure& why = *answer_.failure;
+    Json misses = Json::array();
+    for (const SeasonMiss& miss : why.misses) {
+      misses.push_back({{"week_from", first_day(question_, miss.week)},
+                        {"horses", names_of(miss.horses)},
+                        {"row", miss.row ? row_of(*miss.row) : Json(nullptr)},
+                        {"too_fast_to", miss.offer ? Json(feed(*miss.offer)) : Json(nullptr)}});
+    }
+    Json more = Json::array();
+    Json fewer = Json::array();
+    if (answer_.mends) {
+      for (const MoreFeed& m : answer_.mends->more_feed) {
+        more.push_back({{"feed", feed(m.offer)},
+                        {"kg", m.amount.in_kg()},
+                        {"packs", m.packs ? Json(*m.packs) : Json(nullptr)},
+                        {"by", first_day(question_, m.by_week)},
+                        {"least_cost", m.cost.in_units()}});
+      }
+      for (const FewerHorses& f : answer_.mends->fewer) {
+        fewer.push_back({{"without", names_of(f.horses)}, {"least_cost", f.cost.in_units()}});
+      }
+    }
+    return {{"first_week_from", first_day(question_, why.first_week)},
+            {"only_the_pace", why.only_the_pace},
+            {"misses", std::move(misses)},
+            {"more_feed", std::move(more)},
+            {"fewer_horses", std::move(fewer)}};
+  }
+
+  const Scenario& scenario_;
+  const StretchAnswer& answer_;
+  const SeasonQuestion& question_;
+};
+
+}  // namespace
+
+void add_stretch(Json& document, const Scenario& scenario, const StretchAnswer& answer) {
+  StretchJson(scenario, answer).add_to(document);
+}
+
+std::string_view stretch_status(const StretchAnswer& answer) {
+  switch (answer.plan.status) {
+    case SeasonStatus::found:
+      return complete(answer) ? "found" : "none";
+    case SeasonStatus::none:
+      return "none";
+    case SeasonStatus::limit_reached:
+      return "limit_reached";
+    case SeasonStatus::failed:
+      return "failed";
+  }
+  return "";
+}
+
+}  // namespace haymow

@@ -1,0 +1,146 @@
+#include "scenarios/report_stretch_failure.h"
+
+#include <fmt/format.h>
+
+#include <algorithm>
+#include <utility>
+
+#include "scenarios/scenario_dates.h"
+
+namespace haymow {
+namespace {
+
+constexpr std::size_t most_told = 6;
+
+class Failure {
+ public:
+  Failure(const Scenario& scenario, const StretchAnswer& answer, const Wording& words)
+      : scenario_(scenario), answer_(answer), question_(answer.question), words_(words) {}
+
+  Report::Part part() const {
+    Report::Part part;
+    part.good = false;
+    if (question_.horses.empty()) {
+      part.headline = "There is no horse to plan for";
+      return part;
+    }
+    if (answer_.plan.status == SeasonStatus::limit_reached) {
+      part.headline = "The time ran out before a plan was proven";
+      return part;
+    }
+    if (answer_.plan.status == SeasonStatus::failed) {
+      part.headline = "No plan that passes its check was found: a failure of this program";
+      return part;
+    }
+    if (!answer_.failure) {
+      part.headline = "There is no safe plan to the end; why was not found in time";
+      return part;
+    }
+    part.headline = fmt::format("No safe plan lasts through the week from {}",
+                                day_told(question_.weeks[answer_.failure->first_week].first_day));
+    part.sections.push_back({"Why", {}, why()});
+    part.sections.push_back({"What would mend it", {}, mends()});
+    return part;
+  }
+
+ private:
+  std::string day_told(int after) const {
+    const Date date = days_after(*scenario_.from, after);
+    return fmt::format("{} {}", short_text(date), date.year);
+  }
+  std::string names_of(const std::vector<std::size_t>& horses) const {
+    std::vector<std::string> names;
+    for (const std::size_t h : horses) names.push_back(question_.horses[h].name);
+    return listed(names);
+  }
+
+  std::vector<std::string> why() const {
+    const SeasonFailure& failure = *answer_.failure;
+    const int first_day = question_.weeks[failure.first_week].first_day;
+    std::vector<std::string> told{fmt::format(
+        "Up to {} every horse can be fed safely with what is on hand and can be had; with the week "
+        "after it no longer goes.",
+        day_told(first_day - 1))};
+    if (failure.first_week == 0) told.front() = "Not even for the first week is there a safe plan.";
+    std::size_t count = 0;
+    std::vector<std::string> said;
+    for (const SeasonMiss& miss : failure.misses) {
+      std::string text = miss_told(miss);
+      if (std::find(said.begin(), said.end(), text) != said.end()) continue;
+      said.push_back(text);
+      if (++count > most_told) break;
+      told.push_back(fmt::format("In the week from {}: {}.",
+                                 day_told(question_.weeks[miss.week].first_day), text));
+    }
+    told.push_back(failure.only_the_pace
+                       ? "Only the pace stands in the way: with feeds changed faster there would "
+                         "be a plan. Changing faster is a risk of colic; ask your vet."
+                       : "Told of the plan that misses least; another would let another horse or "
+                         "week fall short.");
+    return told;
+  }
+
+  std::string miss_told(const SeasonMiss& miss) const {
+    const std::string names = names_of(miss.horses);
+    if (miss.row) {
+      return fmt::format("{} would fall short: {}", names, words_.demand(*miss.row));
+    }
+    if (miss.offer) {
+      return fmt::format("{} would have to go over to {} too fast", names,
+                         question_.offers[*miss.offer].name);
+    }
+    return fmt::format("{} would have to change feed too fast", names);
+  }
+
+  std::vector<std::string> mends() const {
+    std::vector<std::string> told;
+    if (answer_.mends) {
+      for (const MoreFeed& more : answer_.mends->more_feed) told.push_back(more_told(more));
+      if (!answer_.mends->fewer.empty()) told.push_back(fewer_told());
+    }
+    if (told.empty()) {
+      told.push_back(
+          "Neither more of one forage nor one or two horses elsewhere is enough by itself. See "
+          "`haymow ration` for each horse, then the `budget`, the `stores` and what `can be had`.");
+    } else {
+      told.push_back(
+          "Costs are the least of the whole season so mended, amounts of any size, certified; the "
+          "feed at its price in the file, other grazing or livery not counted.");
+    }
+    return told;
+  }
+
+  std::string more_told(const MoreFeed& more) const {
+    const std::string& name = question_.offers[more.offer].name;
+    const FeedSupply& supply = question_.supply[more.offer];
+    const std::string amount =
+        more.packs ? fmt::format("{} {}{} ({})", *more.packs, supply.pack_name,
+                                 *more.packs == 1 ? "" : "s", words_.mass(more.amount.in_kg()))
+                   : words_.mass(more.amount.in_kg());
+    return fmt::format("{} more of {}, there by {}: the season then costs {}.", amount, name,
+                       day_told(question_.weeks[more.by_week].first_day),
+                       words_.money_with_code(more.cost.in_units()));
+  }
+
+  std::string fewer_told() const {
+    const FewerHorses& fewer = answer_.mends->fewer.front();
+    return fmt::format(
+        "Or {} fed elsewhere from the first day, at grass livery say: the others' season then "
+        "costs {}.",
+        names_of(fewer.horses), words_.money_with_code(fewer.cost.in_units()));
+  }
+
+  const Scenario& scenario_;
+  const StretchAnswer& answer_;
+  const SeasonQuestion& question_;
+  const Wording& words_;
+};
+
+}  // namespace
+
+Report::Part stretch_failure_part(const Scenario& scenario, const StretchAnswer& answer,
+                                  const Wording& words) {
+  return Failure(scenario, answer, words).part();
+}
+
+}  // namespace haymow
