@@ -182,7 +182,7 @@ yard: Dry Barn
 money: GBP
 season: {from: 2027-02-01, until: 2027-03-21}
 horses:
-  - {name: Cob, bodyweight: 500 kg, work: light, fed now: {our hay: 11 kg, salt: 30 g}}
+  - {name: Cob, bodyweight: 500 kg, work: light, fed now: {our hay: 12 kg, salt: 30 g}}
   - {name: Fern, bodyweight: 460 kg, work: none}
   - {name: Wisp, bodyweight: 480 kg, work: none, health: [colic]}
 forage:
