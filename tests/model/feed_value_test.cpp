@@ -24,10 +24,10 @@ Feed feed_with(const char* name, FeedGroup group, double energy, double protein 
 }
 
 // 96 MJ from hay at 0.2 a kg (8 MJ, so 0.025 an MJ) or beet (12 MJ at 0.36).
-RationQuestion hay_and_beet(double beet_waste = 0.0) {
+RationQuestion hay_and_beet(double waste = 0.0) {
   return question_of(500.0,
                      {offer_of(feed_with("hay", FeedGroup::hay, 8.0), 0.20),
-                      offer_of(feed_with("beet", FeedGroup::fibre, 12.0), 0.36, beet_waste)},
+                      offer_of(feed_with("beet", FeedGroup::fibre, 12.0), 0.36, waste)},
                      {need_of(Nutrient::energy, 96.0)});
 }
 
