@@ -256,6 +256,8 @@ double cost_of(glp_prob* problem, const std::vector<double>& columns) {
 }
 
 void read_point(glp_prob* problem, Solution& solution) {
+  solution.columns.resize(size_of(glp_get_num_cols(problem)));
+  solution.rows.resize(size_of(glp_get_num_rows(problem)));
   for (std::size_t j = 0; j < solution.columns.size(); ++j) {
     solution.columns[j] = glp_get_col_prim(problem, static_cast<int>(j) + 1);
   }
@@ -266,6 +268,8 @@ void read_point(glp_prob* problem, Solution& solution) {
 }
 
 void read_duals(glp_prob* problem, Solution& solution) {
+  solution.reduced_costs.resize(solution.columns.size());
+  solution.row_duals.resize(solution.rows.size());
   for (std::size_t j = 0; j < solution.reduced_costs.size(); ++j) {
     solution.reduced_costs[j] = glp_get_col_dual(problem, static_cast<int>(j) + 1);
   }
@@ -274,7 +278,10 @@ void read_duals(glp_prob* problem, Solution& solution) {
   }
 }
 
-void read_basis(glp_prob* problem, Basis& basis) {
+void read_basis(glp_prob* problem, Solution& solution) {
+  Basis& basis = solution.basis.emplace();
+  basis.columns.resize(solution.columns.size());
+  basis.rows.resize(solution.rows.size());
   for (std::size_t j = 0; j < basis.columns.size(); ++j) {
     basis.columns[j] = basis_status(glp_get_col_stat(problem, static_cast<int>(j) + 1));
   }
@@ -461,16 +468,9 @@ Solution GlpkProblem::optimise(Method method, const SolveOptions& options, doubl
   if (!is_feasible) {
     return solution;
   }
-  solution.columns.resize(size_of(glp_get_num_cols(problem_)));
-  solution.rows.resize(size_of(glp_get_num_rows(problem_)));
   read_point(problem_, solution);
-  solution.row_duals.resize(solution.rows.size());
-  solution.reduced_costs.resize(solution.columns.size());
   read_duals(problem_, solution);
-  solution.basis.emplace();
-  solution.basis->rows.resize(solution.rows.size());
-  solution.basis->columns.resize(solution.columns.size());
-  read_basis(problem_, *solution.basis);
+  read_basis(problem_, solution);
   return solution;
 }
 
@@ -530,13 +530,8 @@ Solution GlpkProblem::optimise_exactly(const SolveOptions& options) {
   if (solution.status != Status::optimal) {
     return solution;
   }
-  solution.columns.resize(size_of(glp_get_num_cols(problem_)));
-  solution.rows.resize(size_of(glp_get_num_rows(problem_)));
   read_point(problem_, solution);
-  solution.basis.emplace();
-  solution.basis->rows.resize(solution.rows.size());
-  solution.basis->columns.resize(solution.columns.size());
-  read_basis(problem_, *solution.basis);
+  read_basis(problem_, solution);
   return solution;
 }
 
