@@ -15,7 +15,7 @@ build_packages=(
 test_packages=(
   libgtest-dev libgmock-dev librapidcheck-dev
   glpk-utils coinor-clp coinor-cbc lp-solve
-  python3 python3-scipy python3-jsonschema python3-yaml
+  python3 python3-scipy python3-jsonschema python3-yaml python3-icalendar
 )
 
 # Besides, for the gates of .ci/run.

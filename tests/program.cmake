@@ -41,7 +41,13 @@ find_program(HAYMOW_SYSTEM_PYTHON NAMES python3 HINTS /usr/bin REQUIRED)
 add_test(NAME report_schema
          COMMAND ${HAYMOW_SYSTEM_PYTHON} ${CMAKE_CURRENT_LIST_DIR}/report_schema.py
                  --program $<TARGET_FILE:haymow> --tree ${PROJECT_SOURCE_DIR})
-set_tests_properties(docs_examples options_agree report_schema PROPERTIES TIMEOUT 300)
+
+# The calendar of a winter, read by another's parser.
+add_test(NAME calendar_file
+         COMMAND ${HAYMOW_SYSTEM_PYTHON} ${CMAKE_CURRENT_LIST_DIR}/calendar_file.py
+                 --program $<TARGET_FILE:haymow> --tree ${PROJECT_SOURCE_DIR})
+set_tests_properties(docs_examples options_agree report_schema calendar_file
+                     PROPERTIES TIMEOUT 300)
 
 # What editors are told of a scenario file is what the reader takes.
 add_test(NAME scenario_schema
