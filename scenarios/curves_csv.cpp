@@ -5,6 +5,8 @@
 #include <algorithm>
 #include <map>
 
+#include "scenarios/csv.h"
+
 namespace haymow {
 namespace {
 
@@ -58,14 +60,6 @@ void add_limits(const OffersAnswer& answer, std::vector<Point>& points) {
   }
 }
 
-// A field in quotes where it must be; a quote inside is doubled.
-std::string field(const std::string& text) {
-  if (text.find_first_of(",\"\r\n") == std::string::npos) return text;
-  std::string quoted = "\"";
-  for (const char c : text) quoted += c == '"' ? std::string("\"\"") : std::string(1, c);
-  return quoted + '"';
-}
-
 // Nine figures: more than any scale shows, few enough that the last are no noise.
 std::string figure(double value) { return fmt::format("{:.9g}", value); }
 
@@ -81,16 +75,16 @@ std::string curves_csv(const std::vector<OffersAnswer>& answers, const std::stri
   std::map<std::string, double> feeds;  // in the order of the alphabet
   for (const Point& point : points) feeds.insert(point.kg.begin(), point.kg.end());
   std::string text = "horse,curve,of,at,unit,cost_per_day";
-  for (const auto& [feed, unused] : feeds) text += "," + field("kg " + feed);
-  text += "\r\n";
+  for (const auto& [feed, unused] : feeds) text += "," + csv_field("kg " + feed);
+  text += csv_line_end;
   for (const Point& p : points) {
-    text += fmt::format("{},{},{},{},{},{}", field(p.horse), p.curve, field(p.of), figure(p.at),
-                        field(p.unit), figure(p.cost.in_units()));
+    text += fmt::format("{},{},{},{},{},{}", csv_field(p.horse), p.curve, csv_field(p.of),
+                        figure(p.at), csv_field(p.unit), figure(p.cost.in_units()));
     for (const auto& [feed, unused] : feeds) {
       const auto kg = p.kg.find(feed);
       text += "," + (kg == p.kg.end() ? std::string() : figure(kg->second));
     }
-    text += "\r\n";
+    text += csv_line_end;
   }
   return text;
 }

@@ -1,16 +1,12 @@
 // The JSON of `haymow stretch`; docs/reference/json-report.md describes it.
 #include "scenarios/report_json_stretch.h"
 
-#include "scenarios/report_winter.h"
+#include "scenarios/report_json_season.h"
 #include "scenarios/scenario_dates.h"
-#include "scenarios/season_spells.h"
+#include "scenarios/wording.h"
 
 namespace haymow {
 namespace {
-
-Json money_or_null(const std::optional<Money>& money) {
-  return money ? number(money->in_units()) : Json(nullptr);
-}
 
 class StretchJson {
  public:
@@ -18,7 +14,7 @@ class StretchJson {
       : scenario_(scenario), answer_(answer), question_(answer.question) {}
 
   void add_to(Json& out) const {
-    out["season"] = {{"from", iso_text(*scenario_.from)}, {"until", iso_text(*scenario_.until)}};
+    out["season"] = season_of(scenario_);
     out["assumptions"] = answer_.assumptions;
     out["today"] = today();
     out["runs_out"] = runs_out();
@@ -38,7 +34,7 @@ class StretchJson {
  private:
   std::string date(int after) const { return iso_text(days_after(*scenario_.from, after)); }
   std::string first_day(const SeasonQuestion& q, std::size_t week) const {
-    return date(q.weeks[week].first_day);
+    return first_day_of(scenario_, q.weeks[week]);
   }
   const std::string& feed(std::size_t f) const { return question_.offers[f].name; }
   Json names_of(const std::vector<std::size_t>& horses) const {
@@ -97,14 +93,10 @@ class StretchJson {
   Json orders_of(const SeasonQuestion& q, const SeasonPlan& plan) const {
     Json out = Json::array();
     for (const OrderLine& order : plan.orders) {
-      const bool whole = order.packs.has_value();
-      out.push_back({{"date", first_day(q, order.week)},
-                     {"feed", q.offers[order.offer].name},
-                     {"kg", order.amount.in_kg()},
-                     {"packs", whole ? Json(*order.packs) : Json(nullptr)},
-                     {"pack", whole ? Json(q.supply[order.offer].pack_name) : Json(nullptr)},
-                     {"goods", order.goods.in_units()},
-                     {"delivery", order.delivery.in_units()}});
+      Json line = order_of(scenario_, q, order);
+      line["goods"] = order.goods.in_units();
+      line["delivery"] = order.delivery.in_units();
+      out.push_back(std::move(line));
     }
     return out;
   }
@@ -114,16 +106,7 @@ class StretchJson {
     for (std::size_t h = 0; h < q.horses.size(); ++h) {
       Json spells = Json::array();
       for (const FeedingSpell& spell : spells_of_horse(q, plan, h)) {
-        const SeasonWeek& last = q.weeks[spell.last_week];
-        Json feeds = Json::array();
-        for (const SpellFeed& fed : spell.feeds) {
-          feeds.push_back({{"feed", q.offers[fed.offer].name},
-                           {"kg_as_fed", plan.eaten[h][spell.first_week][fed.offer]},
-                           {"kg_put_out_in_steps", fed.put_out_kg}});
-        }
-        spells.push_back({{"from", first_day(q, spell.first_week)},
-                          {"until", date(last.first_day + last.days - 1)},
-                          {"feeds", std::move(feeds)}});
+        spells.push_back(spell_of(scenario_, q, plan, h, spell));
       }
       out.push_back({{"name", q.horses[h].name}, {"spells", std::move(spells)}});
     }
@@ -161,7 +144,7 @@ class StretchJson {
           order.push_back({{"name", question_.horses[worth.horse].name},
                            {"kg_at_least", worth.least_kg},
                            {"kg_at_most", worth.most_kg},
-                           {"saves_per_kg", money_or_null(worth.saves_per_kg)},
+                           {"saves_per_kg", number(worth.saves_per_kg)},
                            {"because_of", worth.demand ? row_of(*worth.demand) : Json(nullptr)},
                            {"instead", std::move(instead)}});
         }
@@ -169,7 +152,7 @@ class StretchJson {
       out.push_back({{"feed", feed(short_feed.offer)},
                      {"known", short_feed.who_first.has_value()},
                      {"order", std::move(order)},
-                     {"worth_per_kg_on_hand", money_or_null(short_feed.worth_per_kg)}});
+                     {"worth_per_kg_on_hand", number(short_feed.worth_per_kg)}});
     }
     return out;
   }
@@ -200,8 +183,7 @@ class StretchJson {
   Json reserve() const {
     const LongerWinter& longer = *answer_.reserve;
     const bool found = longer.plan.status == SeasonStatus::found;
-    const SeasonWeek& last = longer.question.weeks.back();
-    Json out{{"until", date(last.first_day + last.days - 1)},
+    Json out{{"until", last_day_of(scenario_, longer.question.weeks.back())},
              {"found", found},
              {"costs_more",
               found ? number((longer.plan.cost - answer_.plan.cost).in_units()) : Json(nullptr)},
@@ -258,17 +240,7 @@ void add_stretch(Json& document, const Scenario& scenario, const StretchAnswer& 
 }
 
 std::string_view stretch_status(const StretchAnswer& answer) {
-  switch (answer.plan.status) {
-    case SeasonStatus::found:
-      return complete(answer) ? "found" : "none";
-    case SeasonStatus::none:
-      return "none";
-    case SeasonStatus::limit_reached:
-      return "limit_reached";
-    case SeasonStatus::failed:
-      return "failed";
-  }
-  return "";
+  return season_status(answer.plan.status, complete(answer));
 }
 
 }  // namespace haymow

@@ -1,31 +1,14 @@
 // The JSON of `haymow winter`; docs/reference/json-report.md describes it.
 #include "scenarios/report_json_winter.h"
 
+#include "scenarios/report_json_season.h"
 #include "scenarios/report_winter.h"
-#include "scenarios/scenario_dates.h"
+#include "scenarios/wording.h"
 
 namespace haymow {
 namespace {
 
 double units(Pennies pennies) { return static_cast<double>(pennies) / 100.0; }
-
-std::string_view name_of(SeasonStatus status) {
-  switch (status) {
-    case SeasonStatus::found:
-      return "found";
-    case SeasonStatus::none:
-      return "none";
-    case SeasonStatus::limit_reached:
-      return "limit_reached";
-    case SeasonStatus::failed:
-      return "failed";
-  }
-  return "";
-}
-
-Json money_or_null(const std::optional<Money>& money) {
-  return money ? number(money->in_units()) : Json(nullptr);
-}
 
 class WinterJson {
  public:
@@ -33,7 +16,7 @@ class WinterJson {
       : scenario_(scenario), answer_(answer), question_(answer.question) {}
 
   void add_to(Json& out) const {
-    out["season"] = {{"from", iso_text(*scenario_.from)}, {"until", iso_text(*scenario_.until)}};
+    out["season"] = season_of(scenario_);
     out["months"] = question_.months;
     out["weeks"] = weeks();
     out["assumptions"] = answer_.assumptions;
@@ -56,11 +39,10 @@ class WinterJson {
   bool found() const { return answer_.bills.has_value(); }
   bool has_bound() const { return found() || answer_.plan.status == SeasonStatus::limit_reached; }
   std::string first_day(std::size_t week) const {
-    return iso_text(days_after(*scenario_.from, question_.weeks[week].first_day));
+    return first_day_of(scenario_, question_.weeks[week]);
   }
   std::string last_day(std::size_t week) const {
-    const SeasonWeek& w = question_.weeks[week];
-    return iso_text(days_after(*scenario_.from, w.first_day + w.days - 1));
+    return last_day_of(scenario_, question_.weeks[week]);
   }
 
   Json weeks() const {
@@ -118,26 +100,21 @@ class WinterJson {
   }
 
   Json otherwise() const {
-    return {{"week_more_costs", money_or_null(answer_.other->week_more)},
-            {"week_less_costs", money_or_null(answer_.other->week_less)},
+    return {{"week_more_costs", number(answer_.other->week_more)},
+            {"week_less_costs", number(answer_.other->week_less)},
             {"hay_dearer_share", hay_dearer_by},
-            {"hay_dearer_costs", money_or_null(answer_.other->dearer_hay)}};
+            {"hay_dearer_costs", number(answer_.other->dearer_hay)}};
   }
 
   Json orders() const {
     Json out = Json::array();
     for (std::size_t i = 0; i < answer_.plan.orders.size(); ++i) {
       const OrderLine& order = answer_.plan.orders[i];
-      const bool whole = order.packs.has_value();
-      out.push_back(
-          {{"date", first_day(order.week)},
-           {"feed", question_.offers[order.offer].name},
-           {"kg", order.amount.in_kg()},
-           {"packs", whole ? Json(*order.packs) : Json(nullptr)},
-           {"pack", whole ? Json(question_.supply[order.offer].pack_name) : Json(nullptr)},
-           {"price_per_kg", order.goods.in_units() / order.amount.in_kg()},
-           {"goods", units(answer_.bills->paid.goods[i])},
-           {"delivery", units(answer_.bills->paid.delivery[i])}});
+      Json line = order_of(scenario_, question_, order);
+      line["price_per_kg"] = order.goods.in_units() / order.amount.in_kg();
+      line["goods"] = units(answer_.bills->paid.goods[i]);
+      line["delivery"] = units(answer_.bills->paid.delivery[i]);
+      out.push_back(std::move(line));
     }
     return out;
   }
@@ -169,7 +146,8 @@ class WinterJson {
   Json horses() const {
     Json out = Json::array();
     for (std::size_t h = 0; h < question_.horses.size(); ++h) {
-      Json horse{{"name", question_.horses[h].name}, {"status", name_of(answer_.plan.status)}};
+      Json horse{{"name", question_.horses[h].name},
+                 {"status", season_status(answer_.plan.status, true)}};
       if (found()) {
         horse["bill"] = bill_of(h);
         horse["spells"] = spells_of(h);
@@ -209,31 +187,22 @@ class WinterJson {
     return {{"cost", units(bill.total)}, {"months", std::move(months)}};
   }
 
-  // As planned, not in steps: a spell of the report may hold weeks that differ by less
-  // than a scale shows, and then the first of them is told.
   Json spells_of(std::size_t horse) const {
     Json out = Json::array();
     for (const FeedingSpell& spell : spells_of_horse(question_, answer_.plan, horse)) {
       const std::size_t w = spell.first_week;
       const RationQuestion& ration = question_.rations[question_.horses[horse].ration_of_week[w]];
-      Json feeds = Json::array();
-      for (const SpellFeed& feed : spell.feeds) {
-        feeds.push_back({{"feed", question_.offers[feed.offer].name},
-                         {"kg_as_fed", answer_.plan.eaten[horse][w][feed.offer]},
-                         {"kg_put_out_in_steps", feed.put_out_kg}});
-      }
       Json grass = nullptr;
       if (ration.grass) {
         const std::size_t offer = ration.grass->offer;
         grass = {{"feed", ration.offers[offer].name},
                  {"kg_as_fed", answer_.plan.eaten[horse][w][offer]}};
       }
-      out.push_back({{"from", first_day(w)},
-                     {"until", last_day(spell.last_week)},
-                     {"stage", describe(ration.horse.stage)},
-                     {"bodyweight_kg", ration.horse.bodyweight.in_kg()},
-                     {"feeds", std::move(feeds)},
-                     {"grass", std::move(grass)}});
+      Json told = spell_of(scenario_, question_, answer_.plan, horse, spell);
+      told["stage"] = describe(ration.horse.stage);
+      told["bodyweight_kg"] = ration.horse.bodyweight.in_kg();
+      told["grass"] = std::move(grass);
+      out.push_back(std::move(told));
     }
     return out;
   }
@@ -250,8 +219,7 @@ void add_winter(Json& document, const Scenario& scenario, const WinterAnswer& an
 }
 
 std::string_view winter_status(const WinterAnswer& answer) {
-  if (answer.plan.status == SeasonStatus::found) return complete(answer) ? "found" : "none";
-  return name_of(answer.plan.status);
+  return season_status(answer.plan.status, complete(answer));
 }
 
 }  // namespace haymow

@@ -8,25 +8,17 @@
 
 #include "model/change_plan.h"
 #include "model/naming.h"
-#include "scenarios/report_parts.h"
+#include "scenarios/report_season.h"
 #include "scenarios/report_stretch_failure.h"
-#include "scenarios/report_winter.h"
 #include "scenarios/scenario_dates.h"
-#include "scenarios/season_spells.h"
 
 namespace haymow {
 namespace {
 
+// Less than half a kilogram of forage over a season is told as none.
 constexpr double nothing_kg = 0.5;
 constexpr std::size_t most_instead = 3;
 constexpr std::size_t most_steps = 8;
-
-// The check in words that do not change with the arithmetic's last digits; those are in
-// the JSON.
-std::string certified_to(const Certificate& certificate) {
-  constexpr double far_below = 1e-9;
-  return fmt::format("certified to {:.1e}", std::max(certificate.relative_gap, far_below));
-}
 
 class StretchReport {
  public:
@@ -51,23 +43,16 @@ class StretchReport {
       report.parts.push_back(prices());
       report.parts.push_back(reserve());
     }
-    if (!answer_.refused.empty()) report.parts.push_back(refused());
-    report.closing.push_back({"Taken for granted", {}, answer_.assumptions});
-    report.closing.back().sentences.push_back(
-        "Weeks are counted from the first day of the season; each is planned by what its middle "
-        "day asks for.");
-    report.closing.push_back(assumptions(scenario_));
-    report.closing.push_back({"Before you feed this", {}, cautions()});
-    report.closing.push_back({"When to stop and ask", {}, when_to_ask()});
+    if (!answer_.refused.empty()) {
+      report.parts.push_back(refused_part(scenario_, answer_.refused));
+    }
+    report.closing = season_closing(scenario_, answer_.assumptions);
     return report;
   }
 
  private:
   Date day(int after) const { return days_after(*scenario_.from, after); }
-  std::string day_told(int after) const {
-    const Date date = day(after);
-    return fmt::format("{} {}", short_text(date), date.year);
-  }
+  std::string day_told(int after) const { return day_of_season(scenario_, after); }
   std::string week_told(std::size_t week) const {
     return day_told(question_.weeks[week].first_day);
   }
@@ -174,8 +159,8 @@ class StretchReport {
     std::size_t before = question_.weeks.size();
     for (const OrderLine& order : plan.orders) {
       section.table->rows.push_back(
-          {order.week == before ? "" : week_told(order.week), order_in_words(question_, order),
-           Wording::money(order.goods.in_units()),
+          {order.week == before ? "" : week_told(order.week),
+           order_in_words(question_, order, words_), Wording::money(order.goods.in_units()),
            order.delivery.in_units() > 0.0 ? Wording::money(order.delivery.in_units()) : ""});
       before = order.week;
     }
@@ -190,19 +175,16 @@ class StretchReport {
   }
 
   Section fed(const FedAlike& group) const {
-    std::vector<std::string> names;
-    for (const std::size_t h : group.horses) names.push_back(question_.horses[h].name);
-    Section section{
-        fmt::format("{}, put out a day", listed(names)), Table{{"from", "to", "feed"}, {}, 2}, {}};
+    Section section{fmt::format("{}, put out a day", horses_in_words(question_, group.horses)),
+                    Table{{"from", "to", "feed"}, {}, 2},
+                    {}};
     section.table->last_is_prose = true;
     for (const FeedingSpell& spell : group.spells) {
       const SeasonWeek& last = question_.weeks[spell.last_week];
-      const auto& rations = question_.horses[group.horses.front()].ration_of_week;
-      std::string feeds = spell_in_words(question_, spell, words_);
-      if (question_.rations[rations[spell.first_week]].grass) feeds += ", beside the grass";
-      section.table->rows.push_back({short_text(day(question_.weeks[spell.first_week].first_day)),
-                                     short_text(day(last.first_day + last.days - 1)),
-                                     std::move(feeds)});
+      section.table->rows.push_back(
+          {short_text(day(question_.weeks[spell.first_week].first_day)),
+           short_text(day(last.first_day + last.days - 1)),
+           spell_in_words(question_, group.horses.front(), spell, words_)});
     }
     return section;
   }
@@ -225,8 +207,11 @@ class StretchReport {
       part.sections.push_back(
           {"",
            {},
-           {"It is reckoned from what is fed today: write `fed now` for every horse, of feeds that "
-            "are on offer."}});
+           {knows_today()
+                ? "The plans to try it with were not proven in time; fewer horses at once are "
+                  "planned sooner."
+                : "It is reckoned from what is fed today: write `fed now` for every horse, of "
+                  "feeds that are on offer."}});
       return part;
     }
     const LatestChange& latest = *answer_.latest;
@@ -241,6 +226,11 @@ class StretchReport {
                                       day_told(first_day_of_change(question_, latest.fits)));
     part.sections.push_back({"", {}, change_told(latest)});
     return part;
+  }
+
+  bool knows_today() const {
+    return std::any_of(question_.horses.begin(), question_.horses.end(),
+                       [](const SeasonHorse& horse) { return horse.fed_before.has_value(); });
   }
 
   // Today's feeding may be cheaper than any safe one.
@@ -487,19 +477,6 @@ class StretchReport {
                     "for it beforehand is yours to weigh.",
                     certified_to(longer.certificate)));
     part.sections.push_back(std::move(section));
-    return part;
-  }
-
-  Report::Part refused() const {
-    Report::Part part;
-    part.good = false;
-    std::vector<std::string> names;
-    for (const std::size_t h : answer_.refused) names.push_back(scenario_.stable.horses[h].name);
-    part.headline = fmt::format("Not planned, and in none of the sums above: {}", listed(names));
-    for (const std::size_t h : answer_.refused) {
-      part.sections.push_back(
-          {scenario_.stable.horses[h].name, {}, refusal(scenario_.stable.horses[h])});
-    }
     return part;
   }
 

@@ -5,7 +5,7 @@
 #include <algorithm>
 #include <utility>
 
-#include "scenarios/scenario_dates.h"
+#include "scenarios/report_season.h"
 
 namespace haymow {
 namespace {
@@ -20,16 +20,8 @@ class Failure {
   Report::Part part() const {
     Report::Part part;
     part.good = false;
-    if (question_.horses.empty()) {
-      part.headline = "There is no horse to plan for";
-      return part;
-    }
-    if (answer_.plan.status == SeasonStatus::limit_reached) {
-      part.headline = "The time ran out before a plan was proven";
-      return part;
-    }
-    if (answer_.plan.status == SeasonStatus::failed) {
-      part.headline = "No plan that passes its check was found: a failure of this program";
+    if (const auto headline = no_plan_headline(question_, answer_.plan)) {
+      part.headline = *headline;
       return part;
     }
     if (!answer_.failure) {
@@ -44,15 +36,7 @@ class Failure {
   }
 
  private:
-  std::string day_told(int after) const {
-    const Date date = days_after(*scenario_.from, after);
-    return fmt::format("{} {}", short_text(date), date.year);
-  }
-  std::string names_of(const std::vector<std::size_t>& horses) const {
-    std::vector<std::string> names;
-    for (const std::size_t h : horses) names.push_back(question_.horses[h].name);
-    return listed(names);
-  }
+  std::string day_told(int after) const { return day_of_season(scenario_, after); }
 
   std::vector<std::string> why() const {
     const SeasonFailure& failure = *answer_.failure;
@@ -81,7 +65,7 @@ class Failure {
   }
 
   std::string miss_told(const SeasonMiss& miss) const {
-    const std::string names = names_of(miss.horses);
+    const std::string names = horses_in_words(question_, miss.horses);
     if (miss.row) {
       return fmt::format("{} would fall short: {}", names, words_.demand(*miss.row));
     }
@@ -127,7 +111,7 @@ class Failure {
     return fmt::format(
         "Or {} fed elsewhere from the first day, at grass livery say: the others' season then "
         "costs {}.",
-        names_of(fewer.horses), words_.money_with_code(fewer.cost.in_units()));
+        horses_in_words(question_, fewer.horses), words_.money_with_code(fewer.cost.in_units()));
   }
 
   const Scenario& scenario_;

@@ -7,7 +7,7 @@
 
 #include "model/grazing.h"
 #include "model/handling.h"
-#include "scenarios/report_parts.h"
+#include "scenarios/report_season.h"
 #include "scenarios/scenario_dates.h"
 
 namespace haymow {
@@ -49,11 +49,10 @@ class WinterReport {
     } else {
       report.parts = {failure()};
     }
-    if (!answer_.refused.empty()) report.parts.push_back(refused());
-    report.closing.push_back(assumed());
-    report.closing.push_back(assumptions(scenario_));
-    report.closing.push_back({"Before you feed this", {}, cautions()});
-    report.closing.push_back({"When to stop and ask", {}, when_to_ask()});
+    if (!answer_.refused.empty()) {
+      report.parts.push_back(refused_part(scenario_, answer_.refused));
+    }
+    report.closing = season_closing(scenario_, answer_.assumptions);
     return report;
   }
 
@@ -69,15 +68,19 @@ class WinterReport {
     const SeasonWeek& w = question_.weeks[week];
     return days_after(*scenario_.from, w.first_day + w.days - 1);
   }
-  std::string day_told(const Date& day) const {
-    return fmt::format("{} {}", short_text(day), day.year);
+  std::string first_day_told(std::size_t week) const {
+    return day_of_season(scenario_, question_.weeks[week].first_day);
+  }
+  std::string last_day_told(std::size_t week) const {
+    const SeasonWeek& w = question_.weeks[week];
+    return day_of_season(scenario_, w.first_day + w.days - 1);
   }
 
   std::string title() const {
     const std::string yard = scenario_.stable.yard.empty() ? "The yard" : scenario_.stable.yard;
     const std::size_t horses = question_.horses.size();
-    return fmt::format("{}, {} to {}: {} days, {} horse{}", yard, day_told(*scenario_.from),
-                       day_told(*scenario_.until), days_of(question_), horses,
+    return fmt::format("{}, {} to {}: {} days, {} horse{}", yard, day_of_season(scenario_, 0),
+                       day_of_season(scenario_, days_of(question_) - 1), days_of(question_), horses,
                        horses == 1 ? "" : "s");
   }
 
@@ -134,8 +137,12 @@ class WinterReport {
   }
 
   Section by_feed() const {
-    Section section{
-        "By feed", Table{{"feed", "on hand", "to buy", "fed", "cost", "a kg fed"}, {}, 1}, {}};
+    Section section{"By feed",
+                    Table{{"feed", "on hand", "to buy", "fed", "cost",
+                           fmt::format("{} fed", words_.a_mass().substr(1))},
+                          {},
+                          1},
+                    {}};
     std::vector<std::size_t> order(question_.offers.size());
     std::iota(order.begin(), order.end(), std::size_t{0});
     std::stable_sort(order.begin(), order.end(), [&](std::size_t a, std::size_t b) {
@@ -205,14 +212,15 @@ class WinterReport {
     const double gap = gap_of(plan);
     const bool late = plan.status == SeasonStatus::limit_reached;
     return fmt::format(
-        "{}No plan can cost less than {}; this one{} is {} above that. Certificate: relative gap "
-        "{:.1e}, largest violation {:.1e}; every stock balances to {:.1e} kg.",
+        "{}No plan can cost less than {}; this one{} is {} above that. It is {} with amounts of "
+        "any "
+        "size; every stock balances from week to week.",
         late ? "The time ran out before the cheapest plan was proven; this one keeps every limit. "
              : "",
         words_.money_with_code(plan.lower_bound.in_units()),
         plan.in_whole_packs ? ", in whole packs," : "",
         gap < 5e-7 ? "nothing" : fmt::format("{:.2g} %", 100.0 * gap),
-        plan.certificate.relative_gap, plan.certificate.largest_violation, plan.largest_imbalance);
+        certified_to(plan.certificate));
   }
 
   // --- orders
@@ -235,10 +243,10 @@ class WinterReport {
       const bool same_day = i > 0 && answer_.plan.orders[i - 1].week == order.week;
       if (!same_day) ++days;
       const Pennies delivery = money_of().paid.delivery[i];
-      section.table->rows.push_back({same_day ? "" : day_told(first_day(order.week)),
-                                     question_.offers[order.offer].name, amount_of(order),
-                                     unit_price(order), money(money_of().paid.goods[i]),
-                                     delivery == 0 ? "" : money(delivery)});
+      section.table->rows.push_back(
+          {same_day ? "" : first_day_told(order.week), question_.offers[order.offer].name,
+           amount_in_words(question_, order, words_), unit_price(order),
+           money(money_of().paid.goods[i]), delivery == 0 ? "" : money(delivery)});
     }
     if (days == 0) {
       part.headline = "Nothing has to be ordered: what is on hand lasts";
@@ -252,13 +260,6 @@ class WinterReport {
         "for that.");
     part.sections.push_back(std::move(section));
     return part;
-  }
-
-  std::string amount_of(const OrderLine& order) const {
-    const std::string weight = words_.mass(order.amount.in_kg());
-    if (!order.packs) return weight;
-    return fmt::format("{} {}{} ({})", *order.packs, question_.supply[order.offer].pack_name,
-                       *order.packs == 1 ? "" : "s", weight);
   }
 
   // --- stores
@@ -282,11 +283,11 @@ class WinterReport {
            told->runs_out_in ? short_text(last_day(*told->runs_out_in)) : "",
            amount_or_none(stock.back().closing)});
     }
-    section.sentences.push_back(
-        verbose_ ? ""
-                 : "`-v` shows every week. A feed that is bought again can run out more than "
-                   "once: the first time is told.");
-    if (verbose_) section.sentences.clear();
+    if (!verbose_) {
+      section.sentences.push_back(
+          "`-v` shows every week. A feed that is bought again can run out more than once: the "
+          "first time is told.");
+    }
     part.sections.push_back(std::move(section));
     if (!verbose_) return part;
     for (std::size_t at = 0; at < kept.size(); at += feeds_side_by_side) {
@@ -306,7 +307,7 @@ class WinterReport {
     Section section{"At the end of each week", Table{{"week to"}, {}, 1}, {}};
     for (const std::size_t f : feeds) section.table->headings.push_back(question_.offers[f].name);
     for (std::size_t w = 0; w < question_.weeks.size(); ++w) {
-      std::vector<std::string> row{day_told(last_day(w))};
+      std::vector<std::string> row{last_day_told(w)};
       for (const std::size_t f : feeds) {
         row.push_back(amount_or_none(answer_.plan.stock[f][w].closing));
       }
@@ -321,9 +322,7 @@ class WinterReport {
     Report::Part part;
     part.headline = "What every horse is put out a day";
     for (const FedAlike& group : fed_alike(question_, answer_.plan)) {
-      std::vector<std::string> names;
-      for (const std::size_t h : group.horses) names.push_back(question_.horses[h].name);
-      part.sections.push_back(spells_of(group, listed(names)));
+      part.sections.push_back(spells_of(group, horses_in_words(question_, group.horses)));
     }
     part.sections.push_back(
         {"",
@@ -358,13 +357,10 @@ class WinterReport {
   }
 
   std::vector<std::string> row_of_spell(const FeedingSpell& spell, std::size_t horse) const {
-    const std::size_t ration = question_.horses[horse].ration_of_week[spell.first_week];
-    std::string feeds = spell_in_words(question_, spell, words_);
-    if (question_.rations[ration].grass) feeds += ", beside the grass";
     double total = 0.0;
     for (const SpellFeed& feed : spell.feeds) total += feed.put_out_kg;
     return {short_text(first_day(spell.first_week)), short_text(last_day(spell.last_week)),
-            words_.mass(total), feeds};
+            words_.mass(total), spell_in_words(question_, horse, spell, words_)};
   }
 
   // --- bills
@@ -441,13 +437,12 @@ class WinterReport {
     told.push_back(fmt::format(
         "Every horse has a safe ration in every week, but there is no plan for all of them beyond "
         "the week from {}.",
-        day_told(first_day(failure.first_week))));
+        first_day_told(failure.first_week)));
     for (const SeasonMiss& miss : failure.misses) {
-      std::vector<std::string> names;
-      for (const std::size_t h : miss.horses) names.push_back(question_.horses[h].name);
       const std::string what = miss.row ? words_.demand(*miss.row) : "the pace of a change of feed";
       told.push_back(fmt::format("- In the week from {} what cannot be kept for {} is: {}.",
-                                 day_told(first_day(miss.week)), listed(names), what));
+                                 first_day_told(miss.week), horses_in_words(question_, miss.horses),
+                                 what));
     }
     told.emplace_back(
         failure.only_the_pace
@@ -462,22 +457,15 @@ class WinterReport {
   Report::Part failure() const {
     Report::Part part;
     part.good = false;
-    if (question_.horses.empty()) {
-      part.headline = "There is no horse to plan for";
-      return part;
-    }
-    if (answer_.plan.status == SeasonStatus::limit_reached) {
-      part.headline = "The time ran out before a plan was proven";
+    if (const auto headline = no_plan_headline(question_, answer_.plan)) {
+      part.headline = *headline;
+      if (answer_.plan.status != SeasonStatus::limit_reached) return part;
       part.sections.push_back(
           {"",
            {},
            {fmt::format("No plan can cost less than {}. Fewer horses at a time, or a shorter "
                         "season, are planned sooner.",
                         words_.money_with_code(answer_.plan.lower_bound.in_units()))}});
-      return part;
-    }
-    if (answer_.plan.status == SeasonStatus::failed) {
-      part.headline = "No plan that passes its check was found: a failure of this program";
       return part;
     }
     part.headline = "There is no plan for this winter";
@@ -497,11 +485,10 @@ class WinterReport {
     }
     const HorseWithoutRation& first = answer_.without_ration.front();
     for (const HorseWithoutRation& each : answer_.without_ration) {
-      Section section{
-          fmt::format("{} has no ration from {} on, whatever is bought",
-                      question_.horses[each.horse].name, day_told(first_day(each.week))),
-          {},
-          {}};
+      Section section{fmt::format("{} has no ration from {} on, whatever is bought",
+                                  question_.horses[each.horse].name, first_day_told(each.week)),
+                      {},
+                      {}};
       if (each.ration == first.ration && &each != &first) {
         section.sentences.push_back("For the same reason.");
       } else {
@@ -516,27 +503,6 @@ class WinterReport {
     return part;
   }
 
-  Report::Part refused() const {
-    Report::Part part;
-    part.good = false;
-    std::vector<std::string> names;
-    for (const std::size_t h : answer_.refused) names.push_back(scenario_.stable.horses[h].name);
-    part.headline = fmt::format("Not planned, and in none of the sums above: {}", listed(names));
-    for (const std::size_t h : answer_.refused) {
-      part.sections.push_back(
-          {scenario_.stable.horses[h].name, {}, refusal(scenario_.stable.horses[h])});
-    }
-    return part;
-  }
-
-  Section assumed() const {
-    Section section{"Taken for granted", {}, answer_.assumptions};
-    section.sentences.push_back(
-        "Weeks are counted from the first day of the season; each is planned by what its middle "
-        "day asks for.");
-    return section;
-  }
-
   const Scenario& scenario_;
   const WinterAnswer& answer_;
   const SeasonQuestion& question_;
@@ -545,24 +511,6 @@ class WinterReport {
 };
 
 }  // namespace
-
-std::string order_in_words(const SeasonQuestion& question, const OrderLine& order) {
-  const std::string& name = question.offers[order.offer].name;
-  const double kg = order.amount.in_kg();
-  if (!order.packs) return fmt::format("{}: {:.0f} kg", name, kg);
-  return fmt::format("{}: {} {}{} ({:.0f} kg)", name, *order.packs,
-                     question.supply[order.offer].pack_name, *order.packs == 1 ? "" : "s", kg);
-}
-
-std::string spell_in_words(const SeasonQuestion& question, const FeedingSpell& spell,
-                           const Wording& words) {
-  std::string text;
-  for (const SpellFeed& feed : spell.feeds) {
-    text += fmt::format("{}{} {}", text.empty() ? "" : ", ", words.weighed(feed.put_out_kg),
-                        question.offers[feed.offer].name);
-  }
-  return text.empty() ? "nothing" : text;
-}
 
 std::optional<StockTold> stock_told(const std::vector<StockWeek>& stock) {
   std::optional<StockTold> told;

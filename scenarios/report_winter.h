@@ -15,13 +15,6 @@ namespace haymow {
                                    const ReportOptions& options);
 [[nodiscard]] std::string winter_json(const Scenario& scenario, const WinterAnswer& answer);
 
-/// "120 bags of 20 kg of oats (2400 kg)", or "1.4 t of straw".
-[[nodiscard]] std::string order_in_words(const SeasonQuestion& question, const OrderLine& order);
-
-/// "9.3 kg our hay, 1.2 kg oats, 50 g balancer".
-[[nodiscard]] std::string spell_in_words(const SeasonQuestion& question, const FeedingSpell& spell,
-                                         const Wording& words);
-
 /// A feed's stock as the keeper asks after it.
 struct StockTold {
   double lowest_kg = 0.0;

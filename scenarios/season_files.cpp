@@ -6,16 +6,14 @@
 #include <set>
 
 #include "feeds/plain_text.h"
+#include "scenarios/csv.h"
 #include "scenarios/ical.h"
-#include "scenarios/report_winter.h"
+#include "scenarios/report_season.h"
 #include "scenarios/scenario_dates.h"
-#include "scenarios/season_spells.h"
-#include "scenarios/wording.h"
 
 namespace haymow {
 namespace {
 
-constexpr std::string_view csv_end = "\r\n";
 constexpr int days_between_checks = 14;
 // Lines of whom and what a day's text may have before it refers to the report.
 constexpr std::size_t most_lines = 12;
@@ -69,6 +67,7 @@ std::string joined(const std::vector<std::string>& lines) {
 
 std::vector<DayEvent> order_events(const Scenario& scenario, const WinterAnswer& answer) {
   std::vector<DayEvent> events;
+  const Wording words(Units::metric, scenario.stable.money);
   std::set<std::size_t> weeks;
   for (const OrderLine& order : answer.plan.orders) weeks.insert(order.week);
   for (const std::size_t week : weeks) {
@@ -76,7 +75,7 @@ std::vector<DayEvent> order_events(const Scenario& scenario, const WinterAnswer&
     std::vector<std::string> feeds;
     for (const OrderLine& order : answer.plan.orders) {
       if (order.week != week) continue;
-      lines.push_back(order_in_words(answer.question, order));
+      lines.push_back(order_in_words(answer.question, order, words));
       feeds.push_back(answer.question.offers[order.offer].name);
     }
     const Date day = day_of_week(scenario, answer, week);
@@ -97,7 +96,7 @@ std::vector<DayEvent> change_events(const Scenario& scenario, const WinterAnswer
       for (const FeedingSpell& spell : spells_of_horse(answer.question, answer.plan, h)) {
         if (spell.first_week != change.week) continue;
         lines.push_back(
-            fmt::format("{}: {}", names.back(), spell_in_words(answer.question, spell, words)));
+            fmt::format("{}: {}", names.back(), spell_in_words(answer.question, h, spell, words)));
       }
     }
     const Date day = day_of_week(scenario, answer, change.week);
@@ -122,19 +121,9 @@ std::vector<DayEvent> check_events(const Scenario& scenario, const WinterAnswer&
 
 }  // namespace
 
-std::string csv_field(const std::string& text) {
-  if (text.find_first_of(",\"\r\n") == std::string::npos) return text;
-  std::string out = "\"";
-  for (const char c : text) {
-    if (c == '"') out += '"';
-    out += c;
-  }
-  return out + '"';
-}
-
 std::string orders_csv(const Scenario& scenario, const WinterAnswer& answer) {
   const SeasonQuestion& question = answer.question;
-  std::string out = fmt::format("date,feed,packs,pack,kg,goods,delivery,currency{}", csv_end);
+  std::string out = fmt::format("date,feed,packs,pack,kg,goods,delivery,currency{}", csv_line_end);
   for (std::size_t i = 0; i < answer.plan.orders.size(); ++i) {
     const OrderLine& order = answer.plan.orders[i];
     const Paid& paid = answer.bills->paid;
@@ -144,14 +133,14 @@ std::string orders_csv(const Scenario& scenario, const WinterAnswer& answer) {
                        order.packs ? fmt::format("{}", *order.packs) : "",
                        order.packs ? csv_field(question.supply[order.offer].pack_name) : "",
                        kg_text(order.amount.in_kg()), money_text(paid.goods[i]),
-                       money_text(paid.delivery[i]), scenario.stable.money, csv_end);
+                       money_text(paid.delivery[i]), scenario.stable.money, csv_line_end);
   }
   return out;
 }
 
 std::string bills_csv(const Scenario& scenario, const WinterAnswer& answer) {
   const SeasonQuestion& question = answer.question;
-  std::string out = fmt::format("horse,month,days,feed,kg_put_out,money,currency{}", csv_end);
+  std::string out = fmt::format("horse,month,days,feed,kg_put_out,money,currency{}", csv_line_end);
   for (std::size_t h = 0; h < answer.bills->horses.size(); ++h) {
     const HorseBill& bill = answer.bills->horses[h];
     for (std::size_t m = 0; m < bill.months.size(); ++m) {
@@ -161,7 +150,7 @@ std::string bills_csv(const Scenario& scenario, const WinterAnswer& answer) {
         out += fmt::format("{},{},{},{},{},{},{}{}", csv_field(question.horses[h].name),
                            question.months[m], month.days, csv_field(question.offers[f].name),
                            kg_text(month.put_out_kg[f]), money_text(month.money[f]),
-                           scenario.stable.money, csv_end);
+                           scenario.stable.money, csv_line_end);
       }
     }
   }

@@ -20,7 +20,4 @@ namespace haymow {
 /// answer that was found.
 [[nodiscard]] std::string season_calendar(const Scenario& scenario, const WinterAnswer& answer);
 
-/// A field of CSV: in quotes where it holds a comma, a quote or a line break.
-[[nodiscard]] std::string csv_field(const std::string& text);
-
 }  // namespace haymow

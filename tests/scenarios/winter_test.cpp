@@ -8,6 +8,7 @@
 #include <sstream>
 #include <string>
 
+#include "scenarios/csv.h"
 #include "scenarios/report_winter.h"
 #include "scenarios/season_files.h"
 #include "tests/scenarios/hand_plan.h"
