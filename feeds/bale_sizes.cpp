@@ -2,6 +2,7 @@
 
 #include <algorithm>
 #include <array>
+#include <numbers>
 
 #include "feeds/plain_text.h"
 
@@ -28,9 +29,8 @@ constexpr std::string_view memory = "from memory";
 /// American ones are what their names say, in feet; a round bale by width x diameter.
 constexpr std::optional<double> m3(double a, double b, double c) { return a * b * c; }
 constexpr double ft = 0.3048;  // by definition
-constexpr double pi = 3.14159265358979323846;
 constexpr std::optional<double> rolled(double width, double diameter) {
-  return width * pi * diameter * diameter / 4.0;
+  return width * std::numbers::pi * diameter * diameter / 4.0;
 }
 constexpr std::optional<double> unknown = std::nullopt;
 

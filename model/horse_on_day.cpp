@@ -8,6 +8,8 @@
 namespace haymow {
 namespace {
 
+using nrc::days_per_month;
+
 constexpr int last_month_in_foal = 11;
 constexpr int last_month_in_milk = 6;
 constexpr double grown_months = 24.0;

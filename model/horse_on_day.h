@@ -9,8 +9,6 @@ namespace haymow {
 /// Days from covering to foaling. The mean that NRC 2007 reckons with: 340; single
 /// mares differ by three weeks either way (from memory).
 inline constexpr int days_in_foal = 340;
-/// The month of a standard that counts pregnancy and milk by months (30.4 days).
-inline constexpr double days_per_month = 30.4;
 
 /// The day of the season on which the mare is expected to foal (before the season:
 /// did), where the file has no date but the month she is in on the first day, which

@@ -15,7 +15,6 @@ constexpr double birth_share = 0.097;
 constexpr double growth_share = 0.903;
 constexpr double growth_rate_per_month = -0.0772;
 constexpr double gain_percent_of_mature = 6.97121;  // 0.0772 x 90.3
-constexpr double days_per_month = 30.4;
 constexpr double percent = 100.0;
 
 // Foetus, from memory: birth weight x 1e-9 x day^3.5512; its gain is the slope.

@@ -10,6 +10,9 @@
 
 namespace haymow::nrc {
 
+/// The month by which the standard counts age, pregnancy and milk.
+inline constexpr double days_per_month = 30.4;
+
 /// What a mare in foal carries and lays down.
 struct Gestation {
   Worked conceptus;  // kg: foetus, placenta and womb

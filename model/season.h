@@ -12,6 +12,8 @@
 
 namespace haymow {
 
+inline constexpr int days_in_week = 7;
+
 /// A stretch of the season planned as one: seven days, or what is left of them at
 /// the end or at the turn of a spell.
 struct SeasonWeek {

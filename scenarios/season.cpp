@@ -10,6 +10,7 @@
 #include "feeds/plain_text.h"
 #include "model/grazing.h"
 #include "model/horse_on_day.h"
+#include "model/nrc_2007_drivers.h"
 #include "scenarios/fed_now.h"
 #include "scenarios/run.h"
 #include "scenarios/scenario_dates.h"
@@ -18,7 +19,6 @@
 namespace haymow {
 namespace {
 
-constexpr int days_in_week = 7;
 // A youngster's ration is looked at again every four weeks (common practice, no source).
 constexpr int days_between_growth_steps = 28;
 
@@ -256,7 +256,7 @@ std::vector<std::string> season_assumptions(const Scenario& scenario) {
                       "`foaling` if you know better",
                       horse.name, std::get<Pregnant>(horse.stage).month, told(*foaling)));
     }
-    const int weaned = *foaling + static_cast<int>(6.0 * days_per_month) + 1;
+    const int weaned = *foaling + static_cast<int>(6.0 * nrc::days_per_month) + 1;
     if (!horse.calendar.weaning && weaned <= last) {
       sentences.push_back(fmt::format(
           "{}'s foal is taken to leave her on {}, six months old; write `weaned` if it is another "

@@ -14,8 +14,6 @@
 namespace haymow {
 namespace {
 
-constexpr int days_in_week = 7;
-
 std::optional<Money> bound_of(const SeasonQuestion& question, const Planners& planners) {
   const SeasonPlan plan = planners.bound(question);
   if (plan.status != SeasonStatus::found) return std::nullopt;
