@@ -14,6 +14,7 @@ namespace {
 
 // Pairs of more horses than this are not tried one by one.
 constexpr std::size_t most_to_pair = 8;
+// Nobody buys less than half a kilogram of forage. Common practice, no source.
 constexpr double at_least_kg = 0.5;
 // A plan is looked for with so much more, kg, since at the least of all there is only one.
 constexpr double placing_kg = 0.01;

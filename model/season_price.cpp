@@ -13,6 +13,8 @@
 namespace haymow {
 namespace {
 
+// Bought amounts that differ by less than a twentieth, or by a kilogram in the season,
+// are told as one step of the price. Common practice, no source.
 constexpr double same_share = 0.05;
 constexpr double same_kg = 1.0;
 // How far to either side of a break point it is looked at, relative to the price.

@@ -15,8 +15,6 @@
 namespace haymow {
 namespace {
 
-// Less than half a kilogram of forage over a season is told as none.
-constexpr double nothing_kg = 0.5;
 constexpr std::size_t most_instead = 3;
 constexpr std::size_t most_steps = 8;
 
@@ -97,8 +95,8 @@ class StretchReport {
           {name_of_offer(feed.offer), words_.mass(feed.stock_kg),
            fmt::format("{} a day", words_.mass(put_out_first(feed.offer))),
            feed.day ? fmt::format("{} days", *feed.day) : "the season",
-           feed.short_kg > nothing_kg ? words_.mass(feed.short_kg) : "",
-           feed.left_kg > nothing_kg ? words_.mass(feed.left_kg) : ""});
+           feed.short_kg > least_forage_told_kg ? words_.mass(feed.short_kg) : "",
+           feed.left_kg > least_forage_told_kg ? words_.mass(feed.left_kg) : ""});
     }
     section.sentences.push_back(
         "`there` is what is on hand less what the store loses; `first day` is put out, waste and "
@@ -340,11 +338,11 @@ class StretchReport {
 
   std::string worth_told(const ShortFeed& feed, const WorthToHorse& worth) const {
     const std::string& name = question_.horses[worth.horse].name;
-    if (worth.most_kg < nothing_kg) {
+    if (worth.most_kg < least_forage_told_kg) {
       return fmt::format("{}: eats none of it even where it costs nothing.", name);
     }
     std::string text = fmt::format("{}: ", name);
-    if (worth.least_kg > nothing_kg) {
+    if (worth.least_kg > least_forage_told_kg) {
       text += fmt::format("cannot do without {} of the {} it would eat in the season",
                           words_.mass(worth.least_kg), words_.mass(worth.most_kg));
       if (worth.demand) text += fmt::format(", held by: {}", words_.demand(*worth.demand));
@@ -353,13 +351,15 @@ class StretchReport {
                           words_.mass(worth.most_kg));
     }
     if (worth.saves_per_kg) {
-      text += fmt::format("; {} saves {}", worth.least_kg > nothing_kg ? "beyond that it" : "it",
+      text += fmt::format("; {} saves {}",
+                          worth.least_kg > least_forage_told_kg ? "beyond that it" : "it",
                           words_.price(worth.saves_per_kg->in_units()));
     }
     text += instead_told(worth);
     if (answer_.found()) {
       const double kg = put_out_in_plan(worth.horse, feed.offer);
-      text += fmt::format(". The plan gives it {}", kg < nothing_kg ? "none" : words_.mass(kg));
+      text += fmt::format(". The plan gives it {}",
+                          kg < least_forage_told_kg ? "none" : words_.mass(kg));
     }
     return text + ".";
   }
@@ -417,7 +417,7 @@ class StretchReport {
           "At {} the plan buys {}. Above {} it is worth less than what takes its place: the plan "
           "then buys {}.",
           told_price(f, 0.0), words_.mass(price.bought_kg), told_price(f, *price.dearer),
-          price.above_kg < nothing_kg ? "none" : words_.mass(price.above_kg)));
+          price.above_kg < least_forage_told_kg ? "none" : words_.mass(price.above_kg)));
     }
     if (price.steps.size() > 1) section.table = price_table(price);
     section.sentences.push_back(fmt::format(
@@ -433,8 +433,9 @@ class StretchReport {
     Table table{{"price up to", "the plan buys"}, {}, 1};
     for (std::size_t i = 0; i < std::min(most_steps, price.steps.size()); ++i) {
       const BoughtStep& step = price.steps[i];
-      table.rows.push_back({told_price(price.offer, step.dearer_to),
-                            step.bought_kg < nothing_kg ? "none" : words_.mass(step.bought_kg)});
+      table.rows.push_back(
+          {told_price(price.offer, step.dearer_to),
+           step.bought_kg < least_forage_told_kg ? "none" : words_.mass(step.bought_kg)});
     }
     return table;
   }
@@ -444,7 +445,7 @@ class StretchReport {
   Report::Part reserve() const {
     const SeasonPlan& longer = answer_.reserve->plan;
     Report::Part part;
-    const std::string until = day_told(days() + 7 * weeks_in_reserve - 1);
+    const std::string until = day_told(days() + days_in_week * weeks_in_reserve - 1);
     if (longer.status == SeasonStatus::none) {
       part.good = false;
       part.headline = fmt::format("If the winter lasts to {} there is no plan", until);

@@ -15,8 +15,7 @@
 namespace haymow {
 namespace {
 
-constexpr int days_in_week = 7;
-constexpr double nothing_kg = 0.5;
+// Enough for the plan to notice, little enough to stay at the margin.
 constexpr double more_kg = 100.0;
 
 bool is_long_forage(FeedGroup group) {
@@ -114,7 +113,7 @@ bool is_short(const StretchAnswer& answer, const RunsOut& feed) {
   if (supply.can_be_bought && !supply.can_be_had) return false;
   if (!is_long_forage(answer.question.offers[feed.offer].feed.group)) return false;
   if (feed.day && !feed.too_old) return true;
-  return answer.found() && answer.plan.stock[feed.offer].back().closing < nothing_kg;
+  return answer.found() && answer.plan.stock[feed.offer].back().closing < least_forage_told_kg;
 }
 
 void find_short_feeds(StretchAnswer& answer) {

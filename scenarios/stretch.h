@@ -40,6 +40,8 @@ struct LongerWinter {
   SeasonPlan plan;
 };
 inline constexpr int weeks_in_reserve = 4;
+/// Less of a forage than this over the season is told as none. Common practice, no source.
+inline constexpr double least_forage_told_kg = 0.5;
 
 struct StretchAnswer {
   SeasonQuestion question;
