@@ -1,13 +1,16 @@
-// How long a yard's winter takes, over three seeds: the parts, the relaxation with its
-// certificate, and the plan in whole packs. Writes each program, so that
-// season_reference.py can give it to other solvers.
-//   season_bench [HORSES WEEKS FEEDS [FOLDER]]
+// One yard's winter, drawn from a seed: the least cost of its program with its
+// certificate, timed, in one line of JSON; or the program itself, for other solvers.
+// season_rivals.py sets both side by side.
 #include <fmt/core.h>
+#include <fmt/format.h>
 
+#include <CLI/CLI.hpp>
 #include <chrono>
+#include <cstddef>
+#include <ctime>
+#include <exception>
 #include <fstream>
 #include <string>
-#include <vector>
 
 #include "model/season_plan.h"
 #include "model/season_relaxation.h"
@@ -17,43 +20,113 @@
 namespace haymow {
 namespace {
 
-constexpr double limit_seconds = 120.0;
+struct Asked {
+  bench::YardSize size;
+  unsigned seed = 1;
+  std::string write;  // a path; empty: solve
+  bool plan = false;
+  SeasonOptions options{.time_limit_seconds = 120.0, .threads = 1};
+};
 
-double seconds_since(std::chrono::steady_clock::time_point start) {
-  return std::chrono::duration<double>(std::chrono::steady_clock::now() - start).count();
+/// Seconds since it was made, by the clock and by the processor (of all threads).
+class Stopwatch {
+ public:
+  [[nodiscard]] double clock() const {
+    return std::chrono::duration<double>(std::chrono::steady_clock::now() - clock_).count();
+  }
+  [[nodiscard]] double cpu() const {
+    return static_cast<double>(std::clock() - cpu_) / CLOCKS_PER_SEC;
+  }
+
+ private:
+  std::chrono::steady_clock::time_point clock_ = std::chrono::steady_clock::now();
+  std::clock_t cpu_ = std::clock();
+};
+
+const char* words_of(SeasonStatus status) {
+  switch (status) {
+    case SeasonStatus::found:
+      return "certified";
+    case SeasonStatus::none:
+      return "none";
+    case SeasonStatus::limit_reached:
+      return "limit reached";
+    case SeasonStatus::failed:
+      break;
+  }
+  return "failed";
 }
 
-void time_yard(unsigned seed, const bench::YardSize& size, const std::string& folder) {
-  const SeasonQuestion yard = bench::season_yard(seed, size);
-  auto start = std::chrono::steady_clock::now();
+// The time begins with the question in memory and ends with the certificate checked.
+void time_relaxation(const SeasonQuestion& yard, const SeasonOptions& options) {
+  const Stopwatch watch;
   const SeasonParts parts = season_parts(yard);
-  const double parts_seconds = seconds_since(start);
-  const SeasonRelaxation relaxed = relax_season(yard, parts, SeasonClock(limit_seconds));
-  const double relaxed_seconds = seconds_since(start);
-  start = std::chrono::steady_clock::now();
-  const SeasonPlan plan = plan_season(yard, {.time_limit_seconds = limit_seconds});
-  const double plan_seconds = seconds_since(start);
-  const SeasonProgram weekly = season_program(yard, parts, weekly_spells(yard, parts));
+  const double parts_cpu = watch.cpu();
+  const SeasonRelaxation relaxed = relax_season(yard, parts, SeasonClock(options));
   fmt::print(
-      "seed {}: {} x {}, cost {:.9g}, {}, gap {:.1e}; parts {:.3f} s, certified {:.3f} s, plan "
-      "{:.3f} s\n",
-      seed, weekly.program.row_count(), weekly.program.column_count(), relaxed.answer.solution.cost,
-      relaxed.status == SeasonStatus::found ? "certified" : "not solved",
-      relaxed.certificate.relative_gap, parts_seconds, relaxed_seconds, plan_seconds);
-  fmt::print("  plan {:.2f}, bound {:.2f}, {} order lines\n", plan.cost.in_units(),
-             plan.lower_bound.in_units(), plan.orders.size());
-  if (folder.empty()) return;
-  std::ofstream(folder + "/season-" + std::to_string(seed) + ".mps") << to_free_mps(weekly.program);
+      R"({{"status": "{}", "cost": {:.17g}, "lower_bound": {:.17g}, "relative_gap": {:.3g}, )"
+      R"("largest_violation": {:.3g}, "herds": {}, "parts_cpu_seconds": {:.4f}, )"
+      R"("cpu_seconds": {:.4f}, "clock_seconds": {:.4f}}})"
+      "\n",
+      words_of(relaxed.status), relaxed.answer.solution.cost, relaxed.certificate.lower_bound,
+      relaxed.certificate.relative_gap, relaxed.certificate.largest_violation, parts.herds.size(),
+      parts_cpu, watch.cpu(), watch.clock());
+}
+
+void time_plan(const SeasonQuestion& yard, const SeasonOptions& options) {
+  const Stopwatch watch;
+  const SeasonPlan plan = plan_season(yard, options);
+  fmt::print(R"({{"status": "{}", "cost": {:.17g}, "lower_bound": {:.17g}, "order_lines": {}, )"
+             R"("cpu_seconds": {:.4f}, "clock_seconds": {:.4f}}})"
+             "\n",
+             words_of(plan.status), plan.cost.in_units(), plan.lower_bound.in_units(),
+             plan.orders.size(), watch.cpu(), watch.clock());
+}
+
+void write(const SeasonQuestion& yard, const std::string& path) {
+  const SeasonParts parts = season_parts(yard);
+  const LinearProgram program = season_program(yard, parts, weekly_spells(yard, parts)).program;
+  std::size_t coefficients = 0;
+  for (const Row& row : program.rows()) coefficients += row.terms.size();
+  std::ofstream(path) << to_free_mps(program);
+  fmt::print(R"({{"rows": {}, "columns": {}, "coefficients": {}}})"
+             "\n",
+             program.row_count(), program.column_count(), coefficients);
+}
+
+int run(int count, char** given) {
+  Asked asked;
+  CLI::App app("the winter of a yard with little hay, drawn from a seed");
+  app.add_option("--horses", asked.size.horses);
+  app.add_option("--weeks", asked.size.weeks);
+  app.add_option("--feeds", asked.size.feeds);
+  app.add_option("--classes", asked.size.classes, "of horses alike; 0: none is like another");
+  app.add_option("--seed", asked.seed);
+  app.add_option("--threads", asked.options.threads);
+  app.add_option("--limit", asked.options.time_limit_seconds, "seconds by the clock");
+  app.add_option("--write", asked.write, "the weekly program in free MPS, and do not solve");
+  app.add_flag("--plan", asked.plan, "time the plan in whole packs");
+  CLI11_PARSE(app, count, given);
+  asked.size.hay_is_short = true;
+  const SeasonQuestion yard = bench::season_yard(asked.seed, asked.size);
+  if (!asked.write.empty()) {
+    write(yard, asked.write);
+  } else if (asked.plan) {
+    time_plan(yard, asked.options);
+  } else {
+    time_relaxation(yard, asked.options);
+  }
+  return 0;
 }
 
 }  // namespace
 }  // namespace haymow
 
 int main(int count, char** given) {
-  const std::vector<std::string> words(given + 1, given + count);
-  haymow::bench::YardSize size;
-  if (words.size() >= 3) size = {std::stoul(words[0]), std::stoul(words[1]), std::stoul(words[2])};
-  for (const unsigned seed : {1U, 2U, 3U}) {
-    haymow::time_yard(seed, size, words.size() > 3 ? words[3] : "");
+  try {
+    return haymow::run(count, given);
+  } catch (const std::exception& error) {
+    fmt::print(stderr, "season_bench: {}\n", error.what());
+    return 2;
   }
 }
