@@ -6,6 +6,8 @@
 #include <cstddef>
 #include <optional>
 
+#include "solver/implied_box.h"
+
 namespace haymow {
 namespace {
 
@@ -109,93 +111,6 @@ Clipped clipped(const LinearProgram& program, const std::vector<double>& row_mul
   return result;
 }
 
-/// Bounds of columns as the rows imply them. A row
-///   sum a_k x_k <= b  gives  a_j x_j <= b - sum over k != j of min a_k x_k.
-/// One pass over the rows; the bounds found are not fed back.
-struct Box {
-  std::vector<double> lower;
-  std::vector<double> upper;
-};
-
-class ImpliedBounds {
- public:
-  explicit ImpliedBounds(const LinearProgram& program) : program_(program) {}
-
-  /// The box of the bounds given, drawn in by the rows and, when `cost` is
-  /// finite, by the row "costs no more than `cost`".
-  [[nodiscard]] Box box(double cost) const {
-    Box result;
-    for (const Column& column : program_.columns()) {
-      result.lower.push_back(column.lower);
-      result.upper.push_back(column.upper);
-    }
-    for (const Row& row : program_.rows()) {
-      narrow(row, result);
-    }
-    if (std::isfinite(cost)) {
-      Row cheaper;
-      cheaper.upper = cost;
-      for (std::size_t j = 0; j < program_.columns().size(); ++j) {
-        if (program_.columns()[j].cost != 0.0) {
-          cheaper.terms.push_back({static_cast<int>(j), program_.columns()[j].cost});
-        }
-      }
-      narrow(cheaper, result);
-    }
-    return result;
-  }
-
- private:
-  void narrow(const Row& row, Box& box) const {
-    if (std::isfinite(row.upper)) {
-      narrow_by(row.terms, 1.0, row.upper, box);
-    }
-    if (std::isfinite(row.lower)) {
-      narrow_by(row.terms, -1.0, -row.lower, box);
-    }
-  }
-
-  /// Least value of `coefficient` * column, from the bounds given.
-  [[nodiscard]] double least(int column, double coefficient) const {
-    const Column& bounds = program_.columns()[static_cast<std::size_t>(column)];
-    return coefficient == 0.0 ? 0.0
-                              : coefficient * (coefficient > 0.0 ? bounds.lower : bounds.upper);
-  }
-
-  void narrow_by(const std::vector<Term>& terms, double sign, double limit, Box& box) const {
-    double sum = 0.0;
-    int endless = 0;
-    for (const Term& term : terms) {
-      const double part = least(term.column, sign * term.coefficient);
-      if (std::isfinite(part)) {
-        sum += part;
-      } else {
-        ++endless;
-      }
-    }
-    if (endless > 1) {
-      return;
-    }
-    for (const Term& term : terms) {
-      const double coefficient = sign * term.coefficient;
-      const double part = least(term.column, coefficient);
-      const bool is_endless = !std::isfinite(part);
-      if (coefficient == 0.0 || (endless == 1 && !is_endless)) {
-        continue;
-      }
-      const double bound = (limit - sum + (is_endless ? 0.0 : part)) / coefficient;
-      const auto j = static_cast<std::size_t>(term.column);
-      if (coefficient > 0.0) {
-        box.upper[j] = std::min(box.upper[j], bound);
-      } else {
-        box.lower[j] = std::max(box.lower[j], bound);
-      }
-    }
-  }
-
-  const LinearProgram& program_;
-};
-
 /// sum_i of y_i times the bound it leans on; y already clipped.
 double row_part(const LinearProgram& program, const Vector& multipliers, double& size) {
   double sum = 0.0;
@@ -213,7 +128,7 @@ double row_part(const LinearProgram& program, const Vector& multipliers, double&
 
 /// Least value of sum_j weight_j x_j over the columns' bounds. Where a weight
 /// pushes a column towards a bound it does not have, the bound that the rows
-/// (and `cost`, see ImpliedBounds) imply serves; where they imply none, a
+/// (and `cost`, see implied_box.h) imply serves; where they imply none, a
 /// weight beyond rounding makes the least value -unlimited.
 double column_part(const LinearProgram& program, const Vector& weights, const Vector& sizes,
                    double cost, double& size) {
@@ -228,7 +143,7 @@ double column_part(const LinearProgram& program, const Vector& weights, const Ve
     double bound = weight > 0.0 ? column.lower : column.upper;
     if (std::isinf(bound)) {
       if (!implied) {
-        implied = ImpliedBounds(program).box(cost);
+        implied = implied_box(program, cost);
       }
       bound = weight > 0.0 ? implied->lower[j] : implied->upper[j];
     }

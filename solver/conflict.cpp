@@ -250,7 +250,8 @@ void check_weights(const LinearProgram& program, std::span<const double> weights
 }
 
 /// The cheapest point of `elastic` that misses by no more than `least_miss`.
-Solution cheapest_at(const LinearProgram& program, const Elastic& elastic, double least_miss) {
+Solution cheapest_at(const LinearProgram& program, const Elastic& elastic, double least_miss,
+                     const SolveOptions& options) {
   LinearProgram second = elastic.program;
   Row misses{.name = unused_row_name(program, "all misses"),
              .upper = least_miss + room(least_miss, placing_room)};
@@ -263,7 +264,7 @@ Solution cheapest_at(const LinearProgram& program, const Elastic& elastic, doubl
     second.set_cost(j, program.columns()[static_cast<std::size_t>(j)].cost);
   }
   second.add_row(std::move(misses));
-  return solve(second);
+  return solve(second, options);
 }
 
 /// How far each row of `program` is missed by the point.
@@ -339,10 +340,11 @@ std::optional<Conflict> find_conflict(const LinearProgram& program,
   return conflict;
 }
 
-Nearest nearest_to(const LinearProgram& program, std::span<const double> row_weights) {
+Nearest nearest_to(const LinearProgram& program, std::span<const double> row_weights,
+                   const SolveOptions& options) {
   check_weights(program, row_weights);
   const Elastic elastic = elastic_of(program, row_weights);
-  const Solution first = solve(elastic.program);
+  const Solution first = solve(elastic.program, options);
   Nearest nearest;
   nearest.solution = point_of(program, first);
   if (first.status != Status::optimal) {
@@ -350,7 +352,7 @@ Nearest nearest_to(const LinearProgram& program, std::span<const double> row_wei
   }
   // A cost that falls without end, or trouble in the second program, leaves
   // the first point: it misses least, only its cost is not the lowest.
-  const Solution second = cheapest_at(program, elastic, first.cost);
+  const Solution second = cheapest_at(program, elastic, first.cost, options);
   if (second.status == Status::optimal) {
     nearest.solution = point_of(program, second);
   }

@@ -10,6 +10,7 @@
 
 #include "solver/linear_program.h"
 #include "solver/solution.h"
+#include "solver/solve.h"
 
 namespace haymow {
 
@@ -50,7 +51,8 @@ struct Nearest {
   Solution solution;
   std::vector<Miss> misses;  // empty when the program is feasible
 };
-[[nodiscard]] Nearest nearest_to(const LinearProgram& program, std::span<const double> row_weights);
+[[nodiscard]] Nearest nearest_to(const LinearProgram& program, std::span<const double> row_weights,
+                                 const SolveOptions& options = {});
 
 /// How far `bound` alone must be moved outward for an answer to exist, and the
 /// cheapest answer there; nothing when moving it alone does not help,

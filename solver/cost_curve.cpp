@@ -97,12 +97,15 @@ double meeting(const Point& a, const Point& b) {
 }  // namespace
 
 std::vector<CostPiece> answers_over_cost(const LinearProgram& program, int column, double from,
-                                         double to) {
-  return CostCurves(program).over(column, from, to);
+                                         double to, const SolveOptions& options) {
+  return CostCurves(program, options).over(column, from, to);
 }
 
 CostCurves::CostCurves(const LinearProgram& program, const Basis* start)
     : solver_(program, {.start = start}) {}
+
+CostCurves::CostCurves(const LinearProgram& program, const SolveOptions& options)
+    : solver_(program, options) {}
 
 namespace {
 

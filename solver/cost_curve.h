@@ -27,7 +27,8 @@ struct CostPiece {
 /// not finite or crossed, or whole columns; std::runtime_error when the arithmetic
 /// fails or the cost falls without end.
 [[nodiscard]] std::vector<CostPiece> answers_over_cost(const LinearProgram& program, int column,
-                                                       double from, double to);
+                                                       double from, double to,
+                                                       const SolveOptions& options = {});
 
 /// The same for one column after another of one program. Only costs change, so every
 /// solve goes on from the last by the primal method: much faster than each by itself.
@@ -36,6 +37,7 @@ class CostCurves {
   /// `start`: an optimal basis of the program, to begin from. Throws as
   /// answers_over_cost does, for whole columns.
   explicit CostCurves(const LinearProgram& program, const Basis* start = nullptr);
+  CostCurves(const LinearProgram& program, const SolveOptions& options);
   [[nodiscard]] std::vector<CostPiece> over(int column, double from, double to);
 
  private:

@@ -4,9 +4,11 @@
 
 #include <algorithm>
 #include <atomic>
+#include <chrono>
 #include <cmath>
 #include <csetjmp>
 #include <cstddef>
+#include <functional>
 
 #include "solver/scale_factors.h"
 
@@ -87,6 +89,39 @@ bool run_guarded(void (*call)(void*), void* argument) {
 template <typename Call>
 bool guarded(Call call) {
   return run_guarded([](void* argument) { (*static_cast<Call*>(argument))(); }, &call);
+}
+
+// GLPK asks nobody while a simplex method runs, but tells its progress every so many
+// milliseconds. To stop, the telling does not come back: the environment is given up, as
+// after an error. Solving in slices of time would let the clock choose the pivots.
+struct Listener {
+  const std::function<bool()>* stop = nullptr;
+  bool stopped = false;
+};
+constexpr int listen_every_ms = 100;
+
+int listen(void* info, const char* /*text*/) {
+  auto* listener = static_cast<Listener*>(info);
+  if (!listener->stopped && (*listener->stop)()) {
+    listener->stopped = true;
+    glp_error("stopped");  // does not return
+  }
+  return 1;
+}
+
+void begin_listening(Listener& listener, glp_smcp& control) {
+  if (listener.stop == nullptr) {
+    return;
+  }
+  control.msg_lev = GLP_MSG_ON;
+  control.out_frq = listen_every_ms;
+  glp_term_hook(listen, &listener);
+  glp_term_out(GLP_ON);
+}
+
+void end_listening() {
+  glp_term_out(GLP_OFF);
+  glp_term_hook(swallow, nullptr);
 }
 
 // ---- Translation: GLPK counts from 1 ---------------------------------------
@@ -211,6 +246,7 @@ struct Progress {
   int first_iteration = 0;
   int iteration_limit = 0;
   double bound = -unlimited;
+  const std::function<bool()>* stop = nullptr;
 };
 
 void follow(glp_tree* tree, void* info) {
@@ -219,9 +255,38 @@ void follow(glp_tree* tree, void* info) {
   if (node != 0) {
     progress->bound = std::max(progress->bound, glp_ios_node_bound(tree, node));
   }
-  if (glp_get_it_cnt(progress->problem) - progress->first_iteration > progress->iteration_limit) {
+  const bool stopped = *progress->stop && (*progress->stop)();
+  if (stopped ||
+      glp_get_it_cnt(progress->problem) - progress->first_iteration > progress->iteration_limit) {
     glp_ios_terminate(tree);
   }
+}
+
+/// Pivots that a simplex method needs for no program of this size unless it goes round
+/// in circles: two or three times rows and columns is usual (common practice, no source).
+int pivots_in_circles(glp_prob* problem) {
+  constexpr int least = 1000;
+  constexpr int for_each = 10;
+  return least + for_each * (glp_get_num_rows(problem) + glp_get_num_cols(problem));
+}
+
+/// glp_simplex, but one method that goes round in circles gives way to the other, which
+/// goes on from the same basis: nothing in GLPK keeps either from it, and they do not
+/// circle at the same corners.
+int pivot(glp_prob* problem, glp_smcp& control) {
+  const int most = control.it_lim;
+  const int before = glp_get_it_cnt(problem);
+  const auto start = std::chrono::steady_clock::now();
+  control.it_lim = std::min(most, pivots_in_circles(problem));
+  const int outcome = glp_simplex(problem, &control);
+  if (outcome != GLP_EITLIM || control.it_lim == most) {
+    return outcome;
+  }
+  const std::chrono::duration<double> spent = std::chrono::steady_clock::now() - start;
+  control.meth = control.meth == GLP_PRIMAL ? GLP_DUALP : GLP_PRIMAL;
+  control.it_lim = most - (glp_get_it_cnt(problem) - before);
+  control.tm_lim = std::max(0, control.tm_lim - milliseconds(spent.count()));
+  return glp_simplex(problem, &control);
 }
 
 /// The verdict of glp_simplex. `not_solved` means: the dual method cannot tell
@@ -400,6 +465,36 @@ void GlpkProblem::add_row(const Row& row) {
   });
 }
 
+void GlpkProblem::add_column(double cost, double upper, std::span<const RowTerm> terms) {
+  if (!is_alive()) {
+    return;
+  }
+  std::vector<int> rows(terms.size() + 1);
+  std::vector<double> values(terms.size() + 1);
+  double logarithms = 0.0;
+  int counted = 0;
+  guarded([&] {
+    std::size_t k = 0;
+    for (const RowTerm& term : terms) {
+      ++k;
+      rows[k] = term.row + 1;
+      values[k] = term.coefficient;
+      const double size = std::abs(term.coefficient) * glp_get_rii(problem_, term.row + 1);
+      if (size > 0.0) {
+        logarithms += std::log2(size);
+        ++counted;
+      }
+    }
+    const int j = glp_add_cols(problem_, 1);
+    glp_set_obj_coef(problem_, j, cost);
+    glp_set_col_bnds(problem_, j, bound_type(0.0, upper), 0.0, upper);
+    glp_set_mat_col(problem_, j, static_cast<int>(k), rows.data(), values.data());
+    if (counted > 0) {
+      glp_set_sjj(problem_, j, std::exp2(-std::round(logarithms / counted)));
+    }
+  });
+}
+
 void GlpkProblem::start_from(const Basis& basis) {
   if (!is_alive()) {
     return;
@@ -442,6 +537,7 @@ Solution GlpkProblem::optimise(Method method, const SolveOptions& options, doubl
   if (!is_alive()) {
     return solution;
   }
+  Listener listener{options.stop ? &options.stop : nullptr, false};
   const bool sound = guarded([&] {
     glp_smcp control;
     glp_init_smcp(&control);
@@ -455,11 +551,13 @@ Solution GlpkProblem::optimise(Method method, const SolveOptions& options, doubl
     control.tm_lim = milliseconds(options.time_limit_seconds);
     control.presolve = GLP_OFF;
     const int before = glp_get_it_cnt(problem_);
-    solution.status = verdict(problem_, glp_simplex(problem_, &control));
+    begin_listening(listener, control);
+    solution.status = verdict(problem_, pivot(problem_, control));
+    end_listening();
     solution.iterations = glp_get_it_cnt(problem_) - before;
   });
   if (!sound) {
-    solution.status = Status::gave_up;
+    solution.status = listener.stopped ? Status::limit_reached : Status::gave_up;
     return solution;
   }
   const bool is_feasible =
@@ -547,6 +645,7 @@ Solution GlpkProblem::optimise_whole(const SolveOptions& options) {
     progress.problem = problem_;
     progress.first_iteration = glp_get_it_cnt(problem_);
     progress.iteration_limit = options.iteration_limit;
+    progress.stop = &options.stop;
     progress.bound = glp_get_obj_val(problem_);  // the relaxation's
     glp_iocp control;
     glp_init_iocp(&control);

@@ -25,6 +25,12 @@ enum class Wholeness { heed, ignore };
 inline constexpr double tight_tolerance = 1e-9;
 inline constexpr double default_tolerance = 1e-7;
 
+/// One coefficient of a column.
+struct RowTerm {
+  int row = 0;
+  double coefficient = 0.0;
+};
+
 /// A column's cost, already set, is so much more than it was.
 struct CostMove {
   int column = 0;
@@ -49,6 +55,10 @@ class GlpkProblem {
   void set_row_bounds(int row, double lower, double upper);
   /// Adds a row behind the others, basic: the basis stays one, and dual feasible.
   void add_row(const Row& row);
+
+  /// Adds a column x >= 0 behind the others, at 0: the basis stays one, and primal
+  /// feasible. The terms name rows, counted from 0, each once.
+  void add_column(double cost, double upper, std::span<const RowTerm> terms);
 
   /// Starts the next optimise() from `basis` if its shape fits, else not.
   void start_from(const Basis& basis);

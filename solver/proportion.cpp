@@ -8,10 +8,10 @@ namespace haymow {
 namespace {
 
 // Two ways to the same figure differ by some units of the last place.
-constexpr double rounding = 1e-12;
+constexpr double multiple_rounding = 1e-12;
 
 bool same(double a, double b) {
-  return a == b || std::abs(a - b) <= rounding * std::max(std::abs(a), std::abs(b));
+  return a == b || std::abs(a - b) <= multiple_rounding * std::max(std::abs(a), std::abs(b));
 }
 
 /// Holds the factor as far as it is known.

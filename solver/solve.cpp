@@ -13,7 +13,7 @@ namespace {
 /// What is left of the time limit of one solve of several attempts.
 class Deadline {
  public:
-  explicit Deadline(const SolveOptions& options) : options_(options) {}
+  explicit Deadline(SolveOptions options) : options_(std::move(options)) {}
 
   [[nodiscard]] SolveOptions remaining() const {
     const std::chrono::duration<double> spent = std::chrono::steady_clock::now() - start_;
@@ -85,8 +85,8 @@ constexpr int most_kept = 50;
 }  // namespace
 
 struct WarmSolver::State {
-  State(LinearProgram given, const SolveOptions& chosen)
-      : program(std::move(given)), options(chosen) {
+  State(LinearProgram given, SolveOptions chosen)
+      : program(std::move(given)), options(std::move(chosen)) {
     options.start = nullptr;  // may not outlive the call that brought it
     problem.emplace(program, Wholeness::ignore);
   }

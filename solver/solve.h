@@ -3,6 +3,7 @@
 // glpk_problem.cpp.
 #pragma once
 
+#include <functional>
 #include <memory>
 
 #include "solver/linear_program.h"
@@ -20,6 +21,9 @@ struct SolveOptions {
   bool primal_first = false;
   /// A basis of a program of the same shape to start from; ignored if it does not fit.
   const Basis* start = nullptr;
+  /// Asked a few times a second while a solve is long; true ends it with `limit_reached`,
+  /// without a point. Must not throw. The same answer comes out whether it is set or not.
+  std::function<bool()> stop = nullptr;
 };
 
 /// Solves by the dual simplex method (branch and cut when columns are whole).

@@ -58,4 +58,24 @@ inline LinearProgram whole_numbers() {
   return program;
 }
 
+// Beale's example that cycles (Beale, Naval Research Logistics Quarterly 2, 1955, as
+// given in Dantzig, Linear Programming and Extensions, 1963, section 10-1, here from
+// memory): min -3/4 x1 + 150 x2 - 1/50 x3 + 6 x4,
+//   1/4 x1 - 60 x2 - 1/25 x3 + 9 x4 <= 0,  1/2 x1 - 90 x2 - 1/50 x3 + 3 x4 <= 0,  x3 <= 1.
+// The first vertex is degenerate. The optimum is x = (1/25, 0, 1, 0), cost -1/20, with
+// the duals 0, -3/2 and -1/20, which leave 0, 15, 0 and 21/2 of the costs.
+inline LinearProgram beale() {
+  LinearProgram program;
+  program.add_column({.name = "x1", .cost = -0.75});
+  program.add_column({.name = "x2", .cost = 150.0});
+  program.add_column({.name = "x3", .cost = -0.02});
+  program.add_column({.name = "x4", .cost = 6.0});
+  program.add_row(
+      {.name = "a", .upper = 0.0, .terms = {{0, 0.25}, {1, -60.0}, {2, -0.04}, {3, 9.0}}});
+  program.add_row(
+      {.name = "b", .upper = 0.0, .terms = {{0, 0.5}, {1, -90.0}, {2, -0.02}, {3, 3.0}}});
+  program.add_row({.name = "c", .upper = 1.0, .terms = {{2, 1.0}}});
+  return program;
+}
+
 }  // namespace haymow::small_programs

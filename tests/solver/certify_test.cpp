@@ -11,7 +11,7 @@
 #include "tests/small_programs.h"
 #include "tests/solver/random_programs.h"
 
-namespace haymow {
+namespace haymow::certify_test {
 namespace {
 
 using testing::Not;
@@ -173,4 +173,4 @@ TEST(InfeasibilityProof, MultipliersThatProveNothingAreRefused) {
 }
 
 }  // namespace
-}  // namespace haymow
+}  // namespace haymow::certify_test

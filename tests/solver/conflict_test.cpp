@@ -9,7 +9,7 @@
 #include "tests/small_programs.h"
 #include "tests/solver/random_programs.h"
 
-namespace haymow {
+namespace haymow::conflict_test {
 namespace {
 
 using testing::ElementsAre;
@@ -242,4 +242,4 @@ RC_GTEST_PROP(LeastLooseningLaw, FeasibleAtTheMoveAndNotBefore, ()) {
 }
 
 }  // namespace
-}  // namespace haymow
+}  // namespace haymow::conflict_test

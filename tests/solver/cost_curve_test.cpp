@@ -10,7 +10,7 @@
 #include "tests/small_programs.h"
 #include "tests/solver/random_programs.h"
 
-namespace haymow {
+namespace haymow::cost_curve_test {
 namespace {
 
 using testing::ElementsAre;
@@ -124,4 +124,4 @@ RC_GTEST_PROP(CostCurveLaw, OfABoundAgreesWithSolvingAnywhere, ()) {
 }
 
 }  // namespace
-}  // namespace haymow
+}  // namespace haymow::cost_curve_test

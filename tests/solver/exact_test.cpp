@@ -10,30 +10,10 @@
 #include "tests/matchers.h"
 #include "tests/small_programs.h"
 
-namespace haymow {
+namespace haymow::exact_test {
 namespace {
 
 using testing::DoubleEq;
-
-// Beale's example that cycles (Beale, Naval Research Logistics Quarterly 2, 1955, as
-// given in Dantzig, Linear Programming and Extensions, 1963, section 10-1, here from
-// memory): min -3/4 x1 + 150 x2 - 1/50 x3 + 6 x4,
-//   1/4 x1 - 60 x2 - 1/25 x3 + 9 x4 <= 0,  1/2 x1 - 90 x2 - 1/50 x3 + 3 x4 <= 0,  x3 <= 1.
-// The first vertex is degenerate. The optimum is x = (1/25, 0, 1, 0), cost -1/20, with
-// the duals 0, -3/2 and -1/20, which leave 0, 15, 0 and 21/2 of the costs.
-LinearProgram beale() {
-  LinearProgram program;
-  program.add_column({.name = "x1", .cost = -0.75});
-  program.add_column({.name = "x2", .cost = 150.0});
-  program.add_column({.name = "x3", .cost = -0.02});
-  program.add_column({.name = "x4", .cost = 6.0});
-  program.add_row(
-      {.name = "a", .upper = 0.0, .terms = {{0, 0.25}, {1, -60.0}, {2, -0.04}, {3, 9.0}}});
-  program.add_row(
-      {.name = "b", .upper = 0.0, .terms = {{0, 0.5}, {1, -90.0}, {2, -0.02}, {3, 3.0}}});
-  program.add_row({.name = "c", .upper = 1.0, .terms = {{2, 1.0}}});
-  return program;
-}
 
 // min x/3 + y/7,  x/3 + y/9 >= 1/7,  x/11 + y/5 >= 1/13. Both hold: x = 451/1274, y = 285/1274,
 // cost 2006/13377, by hand, with fractions. No figure is a double but for its rounding.
@@ -58,7 +38,7 @@ TEST(Exact, ConfirmsAnOptimumFromItsBasisWithoutAStep) {
 }
 
 TEST(Exact, ADegenerateTextbookProgramEndsAtItsOptimum) {
-  const LinearProgram program = beale();
+  const LinearProgram program = small_programs::beale();
   const Solution solution = solve(program);
   const ExactCheck check = check_exactly(program, solution);
   EXPECT_TRUE(check.confirms_cost());
@@ -82,7 +62,7 @@ TEST(Exact, ABasisThatIsNotOptimalIsLeft) {
 // From no amounts at all GLPK 5.0's rational method does what Beale made the example
 // for: it goes round for ever. Then the limit ends it, and nothing is confirmed.
 TEST(Exact, ARoundWithoutEndConfirmsNothing) {
-  const LinearProgram program = beale();
+  const LinearProgram program = small_programs::beale();
   Solution start = solve(program);
   start.basis->columns.assign(4, BasisStatus::at_lower);
   start.basis->rows.assign(3, BasisStatus::basic);
@@ -158,4 +138,4 @@ TEST(Exact, AClashByAHairIsOne) {
 }
 
 }  // namespace
-}  // namespace haymow
+}  // namespace haymow::exact_test

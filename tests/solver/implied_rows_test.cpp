@@ -8,7 +8,7 @@
 #include "solver/solve.h"
 #include "tests/solver/random_programs.h"
 
-namespace haymow {
+namespace haymow::implied_rows_test {
 namespace {
 
 // x, y >= 0 under x + y <= 4.
@@ -66,4 +66,4 @@ RC_GTEST_PROP(ImpliedRowsLaws, LeftOutTheyChangeNoOptimum, ()) {
 }
 
 }  // namespace
-}  // namespace haymow
+}  // namespace haymow::implied_rows_test

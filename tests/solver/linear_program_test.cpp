@@ -7,7 +7,7 @@
 
 #include "tests/small_programs.h"
 
-namespace haymow {
+namespace haymow::linear_program_test {
 namespace {
 
 constexpr double nan = std::numeric_limits<double>::quiet_NaN();
@@ -100,4 +100,4 @@ TEST(LinearProgram, ChangesAreKept) {
 }
 
 }  // namespace
-}  // namespace haymow
+}  // namespace haymow::linear_program_test

@@ -4,7 +4,7 @@
 
 #include "solver/solve.h"
 
-namespace haymow {
+namespace haymow::proportion_test {
 namespace {
 
 // x at least 1, y free above 0, x + 2 y at least `bound`.
@@ -53,4 +53,4 @@ TEST(Proportion, LetsTwoBeSolvedAsOne) {
 }
 
 }  // namespace
-}  // namespace haymow
+}  // namespace haymow::proportion_test

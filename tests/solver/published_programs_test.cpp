@@ -14,7 +14,7 @@
 #include "tests/solver/foreign_solvers.h"
 #include "tests/solver/mps_reader.h"
 
-namespace haymow {
+namespace haymow::published_programs_test {
 namespace {
 
 using foreign_solvers::Folder;
@@ -68,4 +68,4 @@ TEST(PublishedPrograms, StiglersOwnAnswerWasTwentySevenCentsAYearDearer) {
 }
 
 }  // namespace
-}  // namespace haymow
+}  // namespace haymow::published_programs_test

@@ -8,7 +8,7 @@
 #include "tests/small_programs.h"
 #include "tests/solver/random_programs.h"
 
-namespace haymow {
+namespace haymow::sensitivity_test {
 namespace {
 
 using testing::ElementsAre;
@@ -268,4 +268,4 @@ RC_GTEST_PROP(EntryCostLaw, BelowItTheColumnIsUsedAndAboveItIsNot, ()) {
 }
 
 }  // namespace
-}  // namespace haymow
+}  // namespace haymow::sensitivity_test

@@ -17,7 +17,7 @@
 #include "tests/small_programs.h"
 #include "tests/solver/random_programs.h"
 
-namespace haymow {
+namespace haymow::solve_test {
 namespace {
 
 using testing::ElementsAre;
@@ -134,6 +134,28 @@ TEST(Solve, WholeNumberSearchStopsInTimeWithItsBestPointAndABound) {
   ASSERT_TRUE(solution.claimed_bound.has_value());
   EXPECT_LE(*solution.claimed_bound, solution.cost);
   EXPECT_LE(certify_feasible(program, solution, *solution.claimed_bound).largest_violation, 1e-9);
+}
+
+// Two programs on which the textbook's simplex method goes round for ever, each of six
+// pivots at one corner: Beale, Naval Research Logistics Quarterly 2 (1955), and Hall and
+// McKinnon, Mathematical Programming 100 (2004); figures from memory, the optima
+// worked out by hand.
+TEST(Solve, ComesOutOfProgramsThatGoRoundInCircles) {
+  // With x1 and x2 bounded by 1; without, the cost has no end. x1 = x2 = 1, x4 = 3: row a holds.
+  LinearProgram hall;
+  hall.add_column({.name = "x1", .upper = 1.0, .cost = -2.3});
+  hall.add_column({.name = "x2", .cost = -2.15});
+  hall.add_column({.name = "x3", .cost = 13.55});
+  hall.add_column({.name = "x4", .cost = 0.4});
+  hall.add_row({.name = "a", .upper = 0.0, .terms = {{0, 0.4}, {1, 0.2}, {2, -1.4}, {3, -0.2}}});
+  hall.add_row({.name = "b", .upper = 0.0, .terms = {{0, -7.8}, {1, -1.4}, {2, 7.8}, {3, 0.4}}});
+  hall.add_row({.name = "x2 at most", .upper = 1.0, .terms = {{1, 1.0}}});
+  for (const bool primal_first : {true, false}) {
+    SolveOptions options;
+    options.primal_first = primal_first;
+    EXPECT_THAT(solve(small_programs::beale(), options), IsOptimal(-0.05));
+    EXPECT_THAT(solve(hall, options), IsOptimal(-3.25));
+  }
 }
 
 TEST(Solve, StartsFromABasisGiven) {
@@ -314,4 +336,4 @@ TEST(GlpkProblem, IsNotAliveOnAnotherThread) {
 }
 
 }  // namespace
-}  // namespace haymow
+}  // namespace haymow::solve_test

@@ -10,7 +10,7 @@
 #include "solver/certify.h"
 #include "tests/matchers.h"
 
-namespace haymow {
+namespace haymow::uncertain_rows_test {
 namespace {
 
 // min x + y,  need: x + y >= 10, deviations 0.3 and 0.4, z = 1.
@@ -154,4 +154,4 @@ TEST(WarmSolver, ARowAddedIsHeededAndGoesOnFromTheLastAnswer) {
 }
 
 }  // namespace
-}  // namespace haymow
+}  // namespace haymow::uncertain_rows_test

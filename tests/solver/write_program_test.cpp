@@ -7,7 +7,7 @@
 #include "tests/small_programs.h"
 #include "tests/solver/foreign_solvers.h"
 
-namespace haymow {
+namespace haymow::write_program_test {
 namespace {
 
 using foreign_solvers::Folder;
@@ -157,4 +157,4 @@ TEST(WriteProgram, AnEmptyProgramCanBeRead) {
 }
 
 }  // namespace
-}  // namespace haymow
+}  // namespace haymow::write_program_test
