@@ -133,7 +133,7 @@ void Reader::read_source(const YamlNode& node) {
   }
   const std::vector<std::string> origins{"printed", "calculated", "estimated", "memory"};
   if (std::find(origins.begin(), origins.end(), entry.origin) == origins.end()) {
-    complain(node, ticked(entry.origin) + " is not an origin", "write " + listed(origins));
+    complain(node, ticked(entry.origin) + " is not an origin", "write " + either_of(origins));
   }
   for (const SourceEntry& other : tables_.sources) {
     if (other.key == entry.key) complain(node, ticked(entry.key) + " is listed twice");
@@ -175,7 +175,7 @@ void Reader::read_kind(const MapReader& map, const YamlNode& node, FeedEntry& fe
     feed.group = *known;
   } else if (const YamlEntry* given = map.find("group")) {
     complain(given->value, ticked(group) + " is not a group",
-             "write " + listed(all_names(all_feed_groups())));
+             "write " + either_of(all_names(all_feed_groups())));
   }
   const YamlEntry* traits = map.find("traits");
   if (traits == nullptr) return;
@@ -184,7 +184,7 @@ void Reader::read_kind(const MapReader& map, const YamlNode& node, FeedEntry& fe
       feed.traits.insert(*known);
     } else {
       complain(trait, ticked(trait.text) + " is not a trait",
-               "write " + listed(all_names(all_feed_traits())));
+               "write " + either_of(all_names(all_feed_traits())));
     }
   }
 }

@@ -67,7 +67,7 @@ bool check_bases(const std::vector<const DeclaredFigure*>& figures, double dry_m
                    few_are_fed ? "as fed" : "of dry matter", few_are_fed ? dry.size() : fed.size(),
                    few_are_fed ? "of dry matter" : "as fed"),
        fmt::format("copy one column of the certificate; if `{}` is right, write {}{}",
-                   single_spaced(few.front()->entry->value.text), listed(converted, "and"), more),
+                   single_spaced(few.front()->entry->value.text), listed(converted), more),
        "a figure from the other column is wrong by the water in the feed"});
   return false;
 }
@@ -91,7 +91,7 @@ void check_sums(const DeclaredFigures& figures, const SourceSpan& at, Findings& 
   }
   if (sum > g_per_kg * 1.0001) {
     findings.error(at, {fmt::format("the parts add up to {:.0f} g in 1000 g of dry matter", sum),
-                        "check the figures and their basis", "g/kg DM: " + listed(named, "and")});
+                        "check the figures and their basis", "g/kg DM: " + listed(named)});
   }
   const auto ndf = grams(figures, Nutrient::ndf);
   const auto adf = grams(figures, Nutrient::adf);

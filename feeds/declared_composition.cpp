@@ -16,7 +16,7 @@
 namespace haymow {
 namespace {
 
-constexpr double g_per_kg = 1000.0;
+constexpr double g_in_kg = 1000.0;
 /// Usual dry matter of dry feeds; common practice, no source.
 constexpr double usual_dry_matter_g = 880.0;
 /// Oil holds next to no water; common practice, no source.
@@ -198,7 +198,7 @@ class Declaration {
                                    "write a share such as `86 %`", ""});
       return;
     }
-    const double g = moisture ? g_per_kg - declared.content.value : declared.content.value;
+    const double g = moisture ? g_in_kg - declared.content.value : declared.content.value;
     if (dry_matter_) {
       findings_.error(declared.entry->key.span,
                       {"dry matter is given a second time", "delete one of the two", ""});
@@ -246,7 +246,7 @@ class Declaration {
   /// True, or reported: a part of dry matter is not more than all of it.
   bool plausible(std::string_view name, const DeclaredFigure& declared, ContentKind kind) {
     const YamlNode& value = declared.entry->value;
-    if (kind == ContentKind::mass && declared.per_kg_dm > g_per_kg) {
+    if (kind == ContentKind::mass && declared.per_kg_dm > g_in_kg) {
       findings_.error(value.span,
                       {fmt::format("`{}` is more than the dry matter itself", value.text),
                        "check the figure and the dry matter", ""});

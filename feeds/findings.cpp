@@ -32,16 +32,17 @@ bool already(const std::vector<Diagnostic>& told, const SourceSpan& at,
 
 }  // namespace
 
-Findings::Findings(std::string_view text, std::string file)
-    : text_(text), file_(std::move(file)), line_starts_{0} {
+Findings::Findings(std::string_view text, std::string file, int first_line)
+    : text_(text), file_(std::move(file)), first_line_(first_line), line_starts_{0} {
   for (std::size_t i = 0; i < text_.size(); ++i) {
     if (text_[i] == '\n') line_starts_.push_back(i + 1);
   }
 }
 
 std::string_view Findings::line_text(int line) const {
-  if (line < 1 || line > line_count()) return {};
-  const std::size_t start = line_starts_[static_cast<std::size_t>(line) - 1];
+  const int of_text = line - first_line_;  // from 0
+  if (of_text < 0 || of_text >= line_count()) return {};
+  const std::size_t start = line_starts_[static_cast<std::size_t>(of_text)];
   const std::size_t end = std::min(text_.find('\n', start), text_.size());
   std::string_view found = std::string_view(text_).substr(start, end - start);
   if (!found.empty() && found.back() == '\r') found.remove_suffix(1);
@@ -49,7 +50,7 @@ std::string_view Findings::line_text(int line) const {
 }
 
 SourcePosition Findings::position_in(std::size_t line, std::size_t byte) const {
-  const int number = static_cast<int>(line) + 1;
+  const int number = static_cast<int>(line) + first_line_;
   const std::size_t before = character_count(line_text(number).substr(0, byte));
   return {file_, number, static_cast<int>(before) + 1};
 }
@@ -71,7 +72,7 @@ Diagnostic Findings::diagnostic(Severity severity, const SourceSpan& at,
           std::move(complaint.message),
           std::move(complaint.note),
           std::move(complaint.help),
-          std::string(line_text(at.position.line)),
+          at.position.file == file_ ? std::string(line_text(at.position.line)) : "",
           at.width};
 }
 

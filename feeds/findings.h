@@ -26,8 +26,9 @@ struct Complaint {
 
 class Findings {
  public:
-  /// `text` is the whole file; it is kept for the lines that messages show.
-  Findings(std::string_view text, std::string file);
+  /// `text` is the whole file; it is kept for the lines that messages show. Where it
+  /// is a part of the file, `first_line` is the number of its first line there.
+  Findings(std::string_view text, std::string file, int first_line = 1);
 
   void error(const SourceSpan& at, Complaint complaint);
   /// A warning: something was assumed, or is odd.
@@ -39,7 +40,7 @@ class Findings {
   [[nodiscard]] SourcePosition position_in(std::size_t line, std::size_t byte) const;
   /// The byte of the text that is byte `byte` of line `line`, both from 0.
   [[nodiscard]] std::size_t offset_of(std::size_t line, std::size_t byte) const;
-  /// A line without its line break, `line` from 1; empty beyond the end.
+  /// A line without its line break, `line` from 1; empty beyond the text.
   [[nodiscard]] std::string_view line_text(int line) const;
   [[nodiscard]] int line_count() const { return static_cast<int>(line_starts_.size()); }
   [[nodiscard]] const std::string& file() const { return file_; }
@@ -60,6 +61,7 @@ class Findings {
 
   std::string text_;
   std::string file_;
+  int first_line_;
   std::vector<std::size_t> line_starts_;
   std::vector<Diagnostic> errors_;
   std::vector<Diagnostic> remarks_;

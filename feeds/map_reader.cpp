@@ -14,7 +14,7 @@ namespace {
 std::string help_for_key(std::string_view key, const std::vector<std::string>& names) {
   std::string near = suggestion(key, names);
   if (!near.empty()) return near;
-  return "known here: " + listed(names, "and");
+  return "known here: " + listed(names);
 }
 
 }  // namespace
@@ -28,9 +28,9 @@ MapReader::MapReader(const YamlNode& node, std::string what, std::span<const std
                      fmt::format("write `{}: ...`", keys.front()), ""});
     return;
   }
-  const std::vector<std::string> names(keys.begin(), keys.end());
   for (const YamlEntry& entry : node.entries) {
     if (std::find(keys.begin(), keys.end(), entry.key.text) != keys.end()) continue;
+    const std::vector<std::string> names(keys.begin(), keys.end());
     for (std::string& near : near_names(entry.key.text, names)) meant_.push_back(std::move(near));
     findings_.error(entry.key.span, {fmt::format("`{}` is not a key of {}", entry.key.text, what_),
                                      help_for_key(entry.key.text, names), ""});
@@ -100,7 +100,7 @@ std::string suggestion(std::string_view wanted, const std::vector<std::string>& 
   std::vector<std::string> near = near_names(wanted, candidates);
   if (near.empty()) return "";
   for (std::string& name : near) name = ticked(name);
-  return fmt::format("did you mean {}?", listed(near));
+  return fmt::format("did you mean {}?", either_of(near));
 }
 
 }  // namespace haymow

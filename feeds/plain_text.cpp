@@ -33,6 +33,15 @@ std::size_t trailing_blank(std::string_view text) {
   return 0;
 }
 
+std::string with_joint(const std::vector<std::string>& names, std::string_view last_joint) {
+  std::string result;
+  for (std::size_t i = 0; i < names.size(); ++i) {
+    if (i > 0) result += i + 1 == names.size() ? last_joint : ", ";
+    result += names[i];
+  }
+  return result;
+}
+
 }  // namespace
 
 Character character_at(std::string_view text, std::size_t at) {
@@ -97,18 +106,9 @@ std::string lower_case(std::string_view text) { return small_letters(text); }
 
 bool same_text(std::string_view a, std::string_view b) { return same_letters(a, b); }
 
-std::string listed(const std::vector<std::string>& names, std::string_view last_joint) {
-  std::string result;
-  for (std::size_t i = 0; i < names.size(); ++i) {
-    if (i > 0 && i + 1 == names.size()) {
-      result.append(" ").append(last_joint).append(" ");
-    } else if (i > 0) {
-      result += ", ";
-    }
-    result += names[i];
-  }
-  return result;
-}
+std::string listed(const std::vector<std::string>& names) { return with_joint(names, " and "); }
+
+std::string either_of(const std::vector<std::string>& names) { return with_joint(names, " or "); }
 
 std::string ticked(std::string_view name) { return "`" + std::string(name) + "`"; }
 

@@ -33,9 +33,10 @@ struct Character {
 /// Equal, letter case ignored.
 [[nodiscard]] bool same_text(std::string_view a, std::string_view b);
 
+/// "a", "a and b", "a, b and c".
+[[nodiscard]] std::string listed(const std::vector<std::string>& names);
 /// "a", "a or b", "a, b or c".
-[[nodiscard]] std::string listed(const std::vector<std::string>& names,
-                                 std::string_view last_joint = "or");
+[[nodiscard]] std::string either_of(const std::vector<std::string>& names);
 
 /// Name in `backticks`, as messages show it.
 [[nodiscard]] std::string ticked(std::string_view name);

@@ -50,7 +50,7 @@ std::size_t digits_at(std::string_view text, std::size_t at) {
   return end - at;
 }
 
-Reading<NumberAndRest> refused(std::string message, std::string help) {
+Reading<NumberAndRest> refused_number(std::string message, std::string help) {
   return Reading<NumberAndRest>::refused({std::move(message), std::move(help), ""});
 }
 
@@ -86,7 +86,7 @@ std::string shown_units(const Dimension& dimension) {
   for (const Unit& unit : dimension.units) {
     if (unit.shown) names.emplace_back(unit.name);
   }
-  return listed(names);
+  return either_of(names);
 }
 
 }  // namespace
@@ -127,16 +127,18 @@ Reading<NumberAndRest> read_leading_number(std::string_view raw) {
   if (whole == 0) {
     const bool point = start < text.size() && text[start] == '.' && digits_at(text, start + 1) > 0;
     if (point) {
-      return refused(ticked(text) + " starts with a point",
-                     fmt::format("write `{}0{}`", text.substr(0, start), text.substr(start)));
+      return refused_number(
+          ticked(text) + " starts with a point",
+          fmt::format("write `{}0{}`", text.substr(0, start), text.substr(start)));
     }
-    return refused(ticked(text) + " does not start with a number", "");
+    return refused_number(ticked(text) + " does not start with a number", "");
   }
   std::size_t end = start + whole;
   if (whole > 1 && text[start] == '0') {
     const std::size_t zeros = std::min(text.find_first_not_of('0', start) - start, whole - 1);
-    return refused(ticked(text.substr(0, end)) + " starts with a zero",
-                   fmt::format("write `{}{}`", text.substr(0, start), text.substr(start + zeros)));
+    return refused_number(
+        ticked(text.substr(0, end)) + " starts with a zero",
+        fmt::format("write `{}{}`", text.substr(0, start), text.substr(start + zeros)));
   }
   if (const auto complaint = separator_complaint(text, end)) {
     return Reading<NumberAndRest>::refused(*complaint);
@@ -144,8 +146,8 @@ Reading<NumberAndRest> read_leading_number(std::string_view raw) {
   if (end < text.size() && text[end] == '.') {
     const std::size_t decimals = digits_at(text, end + 1);
     if (decimals == 0) {
-      return refused(ticked(text.substr(0, end + 1)) + " ends with a point",
-                     fmt::format("write `{}{}`", text.substr(0, end), text.substr(end + 1)));
+      return refused_number(ticked(text.substr(0, end + 1)) + " ends with a point",
+                            fmt::format("write `{}{}`", text.substr(0, end), text.substr(end + 1)));
     }
     end += 1 + decimals;
     if (const auto complaint = separator_complaint(text, end)) {
@@ -160,14 +162,14 @@ Reading<NumberAndRest> read_leading_number(std::string_view raw) {
       (next == 'e' || next == 'E') && (is_digit(after) || after == '+' || after == '-');
   const bool hexadecimal = (next == 'x' || next == 'X') && digits == "0";
   if (power || hexadecimal || next == '.' || next == '_') {
-    return refused(ticked(text) + " is not a plain number",
-                   "write it in decimal digits, such as `1000` or `0.5`");
+    return refused_number(ticked(text) + " is not a plain number",
+                          "write it in decimal digits, such as `1000` or `0.5`");
   }
   // The digits are checked above, so strtod sees plain decimals in any locale
   // whose decimal sign is a point; the program never leaves the "C" locale.
   const double number = std::strtod(digits.c_str(), nullptr);
   if (!std::isfinite(number) || std::fabs(number) > 1e12) {
-    return refused(ticked(digits.substr(0, 20)) + " is too large a number", "");
+    return refused_number(ticked(digits.substr(0, 20)) + " is too large a number", "");
   }
   return Reading<NumberAndRest>::of({number, digits, rest});
 }

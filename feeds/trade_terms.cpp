@@ -60,7 +60,7 @@ Complaint unknown_pack(std::string_view words) {
   if (pack.ends_with(" bale") || pack.ends_with(" bales")) {
     const std::string near = suggestion(pack, bale_names());
     return {fmt::format("`{}` is not a size of bale haymow knows", pack),
-            near.empty() ? "known are " + listed(bale_names(), "and") +
+            near.empty() ? "known are " + listed(bale_names()) +
                                "; for another write what it weighs, such as `35 per 350 kg bale`"
                          : near,
             ""};

@@ -12,7 +12,7 @@ std::optional<double> grams(const Feed& feed, Nutrient nutrient) {
 }
 
 /// Per cent of dry matter, from grams per kg.
-Worked percent(double g) { return amount(g / 10.0, ""); }
+Worked in_percent(double g) { return amount(g / 10.0, ""); }
 
 Worked from_mcal(const Worked& mcal) { return step("Mcal a kg", mcal, "") * figure(mj_per_mcal); }
 
@@ -33,11 +33,11 @@ std::optional<Worked> pagan_1998(const Constituents& feed) {
   if (!feed.crude_protein_g || !feed.crude_fat_g || !feed.ndf_g || !feed.adf_g || !feed.ash_g) {
     return std::nullopt;
   }
-  const Worked protein = percent(*feed.crude_protein_g);
-  const Worked fat = percent(*feed.crude_fat_g);
-  const Worked ndf = percent(*feed.ndf_g);
-  const Worked adf = percent(*feed.adf_g);
-  const Worked ash = percent(*feed.ash_g);
+  const Worked protein = in_percent(*feed.crude_protein_g);
+  const Worked fat = in_percent(*feed.crude_fat_g);
+  const Worked ndf = in_percent(*feed.ndf_g);
+  const Worked adf = in_percent(*feed.adf_g);
+  const Worked ash = in_percent(*feed.ash_g);
   const Worked nsc = step("NSC", figure(100.0) - protein - ndf - fat - ash, "%");
   const Worked kcal = figure(2118.0) + figure(12.18) * protein - figure(9.37) * adf -
                       figure(3.83) * (ndf - adf) + figure(47.18) * fat +
@@ -47,25 +47,26 @@ std::optional<Worked> pagan_1998(const Constituents& feed) {
 
 std::optional<Worked> fonnesbeck_1981_forage(const Constituents& feed) {
   if (!feed.crude_protein_g || !feed.adf_g) return std::nullopt;
-  const Worked adf = percent(*feed.adf_g);
+  const Worked adf = in_percent(*feed.adf_g);
   return from_mcal(figure(4.22) - figure(0.11) * adf +
-                   figure(0.0332) * percent(*feed.crude_protein_g) +
+                   figure(0.0332) * in_percent(*feed.crude_protein_g) +
                    figure(0.00112) * power(adf, 2.0));
 }
 
 std::optional<Worked> fonnesbeck_1981_concentrate(const Constituents& feed) {
   if (!feed.adf_g) return std::nullopt;
-  return from_mcal(figure(4.07) - figure(0.055) * percent(*feed.adf_g));
+  return from_mcal(figure(4.07) - figure(0.055) * in_percent(*feed.adf_g));
 }
 
 std::optional<Worked> zeyner_kienzle_2002(const Constituents& feed) {
   if (!feed.crude_protein_g || !feed.crude_fat_g || !feed.crude_fibre_g || !feed.ash_g) {
     return std::nullopt;
   }
-  const Worked protein = percent(*feed.crude_protein_g);
-  const Worked fat = percent(*feed.crude_fat_g);
-  const Worked fibre = percent(*feed.crude_fibre_g);
-  const Worked nfe = step("NFE", figure(100.0) - protein - fat - fibre - percent(*feed.ash_g), "%");
+  const Worked protein = in_percent(*feed.crude_protein_g);
+  const Worked fat = in_percent(*feed.crude_fat_g);
+  const Worked fibre = in_percent(*feed.crude_fibre_g);
+  const Worked nfe =
+      step("NFE", figure(100.0) - protein - fat - fibre - in_percent(*feed.ash_g), "%");
   return following(nfe, figure(-3.6) + figure(0.211) * protein + figure(0.421) * fat +
                             figure(0.015) * fibre + figure(0.189) * amount(nfe.value, ""));
 }

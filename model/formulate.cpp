@@ -5,7 +5,7 @@
 #include <algorithm>
 #include <cmath>
 #include <functional>
-#include <set>
+#include <limits>
 #include <string_view>
 #include <utility>
 
@@ -28,7 +28,9 @@ using Coefficient = std::function<double(const Offer&)>;
 
 class Writer {
  public:
-  explicit Writer(const RationQuestion& question) : question_(question) {
+  explicit Writer(const RationQuestion& question)
+      : question_(question),
+        seen_(question.offers.size() * static_cast<std::size_t>(nutrient_count), 0) {
     for (const Offer& offer : question.offers) {
       formulation_.program.add_column(
           {offer.name, 0.0, unlimited, offer.cost_per_kg_eaten().in_units()});
@@ -58,6 +60,7 @@ class Writer {
 
   [[nodiscard]] std::vector<Term> terms(const Coefficient& coefficient) const {
     std::vector<Term> out;
+    out.reserve(question_.offers.size());
     for (std::size_t i = 0; i < question_.offers.size(); ++i) {
       const double value = coefficient(question_.offers[i]);
       if (value != 0.0) out.push_back({static_cast<int>(i), value});
@@ -74,7 +77,9 @@ class Writer {
       assumed = it->second[n];
     }
     const auto index = static_cast<std::size_t>(&offer - question_.offers.data());
-    if (seen_.insert({index, n}).second) formulation_.assumed.push_back({index, n, assumed});
+    const std::size_t place =
+        index * static_cast<std::size_t>(nutrient_count) + static_cast<std::size_t>(n);
+    if (!std::exchange(seen_[place], 1)) formulation_.assumed.push_back({index, n, assumed});
     return assumed.value_or(0.0) * feed.dry_matter_share();
   }
 
@@ -104,16 +109,34 @@ class Writer {
     if (row.whole.empty()) {
       algebra.terms = row.part;
     } else {
-      // part - bound / scale * whole, against 0.
-      std::map<int, double> sum;
-      for (const Term& t : row.part) sum[t.column] += t.coefficient;
-      for (const Term& t : row.whole) sum[t.column] -= row.bound / row.scale * t.coefficient;
-      for (const auto& [column, coefficient] : sum) algebra.terms.push_back({column, coefficient});
+      algebra.terms = multiplied_out(row);
       bound = 0.0;
     }
     (row.side == Side::lower ? algebra.lower : algebra.upper) = bound;
     formulation_.program.add_row(std::move(algebra));
     formulation_.rows.push_back(std::move(row));
+  }
+
+  // part - bound / scale * whole; the terms of both stand in the order of the columns.
+  static std::vector<Term> multiplied_out(const RowMeaning& row) {
+    const double factor = row.bound / row.scale;
+    std::vector<Term> sum;
+    sum.reserve(std::max(row.part.size(), row.whole.size()));
+    auto of_whole = row.whole.begin();
+    const auto whole_before = [&](int column) {
+      for (; of_whole != row.whole.end() && of_whole->column < column; ++of_whole) {
+        sum.push_back({of_whole->column, 0.0 - factor * of_whole->coefficient});
+      }
+    };
+    for (const Term& t : row.part) {
+      whole_before(t.column);
+      const bool both = of_whole != row.whole.end() && of_whole->column == t.column;
+      sum.push_back(
+          {t.column, both ? t.coefficient - factor * of_whole->coefficient : t.coefficient});
+      if (both) ++of_whole;
+    }
+    whole_before(std::numeric_limits<int>::max());
+    return sum;
   }
 
   static Side side_of(std::string_view id) {
@@ -155,7 +178,7 @@ class Writer {
 
   const RationQuestion& question_;
   Formulation formulation_;
-  std::set<std::pair<std::size_t, Nutrient>> seen_;
+  std::vector<char> seen_;  // offer by nutrient: told as assumed
 };
 
 // Energy between need and ceiling; a floor for every other nutrient. An unknown
@@ -266,8 +289,8 @@ void Writer::starch_and_sugar() {
   const Coefficient nsc = [this](const Offer& offer) {
     return counted_high(offer, Nutrient::starch) + counted_high(offer, Nutrient::sugar);
   };
-  amount_rule("starch_meal/max", RowFamily::starch, bodyweight_kg() / largest_meal_share(question_),
-              "g", bucket_starch);
+  amount_rule("starch_meal/max", RowFamily::starch, kg_over_largest_share(question_), "g",
+              bucket_starch);
   amount_rule("starch_day/max", RowFamily::starch, bodyweight_kg(), "g", bucket_starch);
   // g per kg of dry matter to per cent: 0.1.
   share_rule("nsc_share/max", RowFamily::starch, 0.1, nsc, dry);
@@ -287,8 +310,8 @@ void Writer::starch_and_sugar() {
 }
 
 void Writer::meals() {
-  amount_rule("meal_size/max", RowFamily::meal,
-              bodyweight_kg() / 100.0 / largest_meal_share(question_), "kg dry matter",
+  amount_rule("meal_size/max", RowFamily::meal, per_cent_over_largest_share(question_),
+              "kg dry matter",
               [](const Offer& o) { return o.feed.is_bucket_feed() ? dry(o) : 0.0; });
 }
 

@@ -44,21 +44,7 @@ Mend::Kind kind_of(const RowMeaning& row) {
   return Mend::Kind::keeper;
 }
 
-// The number a person would write: outward by a hundredth and to two or three
-// figures, so that the change as printed is enough, also in whole steps.
-double rounded_outward(double edge, Side side) {
-  const double room = 0.01 * std::abs(edge);
-  const double value = side == Side::lower ? edge - room : edge + room;
-  const double step = std::abs(value) >= 100.0 ? 1.0 : (std::abs(value) >= 10.0 ? 0.1 : 0.01);
-  return side == Side::lower ? std::floor(value / step) * step : std::ceil(value / step) * step;
-}
-
 bool has_number(const RowMeaning& row) { return row.limit && row.limit->number != 0.0; }
-
-// How much the row's bound moves for one unit of its rule's number.
-double per_number(const RowMeaning& row) {
-  return has_number(row) ? row.bound / row.limit->number : 1.0;
-}
 
 // The move of `row` to what `amounts` give, as it is proposed and written; nothing
 // when a vet could not allow it.
@@ -186,6 +172,18 @@ RationQuestion with_bound(RationQuestion question, const RowMeaning& row, double
     question.horse.wishes = std::move(moved);
   }
   return question;
+}
+
+double per_number(const RowMeaning& row) {
+  return has_number(row) ? row.bound / row.limit->number : 1.0;
+}
+
+double rounded_outward(double edge, Side side) {
+  // So that the change as printed is enough, also in whole steps.
+  const double room = 0.01 * std::abs(edge);
+  const double value = side == Side::lower ? edge - room : edge + room;
+  const double step = std::abs(value) >= 100.0 ? 1.0 : (std::abs(value) >= 10.0 ? 0.1 : 0.01);
+  return side == Side::lower ? std::floor(value / step) * step : std::ceil(value / step) * step;
 }
 
 double usual_size(const RationQuestion& question, const RowMeaning& row) {

@@ -28,6 +28,13 @@ namespace haymow {
 [[nodiscard]] RationQuestion with_bound(RationQuestion question, const RowMeaning& row,
                                         double bound);
 
+/// How much the row's bound moves for one unit of its rule's number; 1 without a rule.
+[[nodiscard]] double per_number(const RowMeaning& row);
+
+/// The number a person would write for a bound that has to reach `edge`: outward by a
+/// hundredth and to two or three figures.
+[[nodiscard]] double rounded_outward(double edge, Side side);
+
 /// What a miss is measured against: the size of the row's bound; for a share, of
 /// that share of an ordinary day's dry matter. Never 0.
 [[nodiscard]] double usual_size(const RationQuestion& question, const RowMeaning& row);

@@ -25,7 +25,7 @@ constexpr LysineShare bran{3.9, "wheat bran", "inrae-memory"};
 // 3.6 to 4.6.
 constexpr LysineShare linseed{3.6, "linseed", "inrae-memory"};
 // Maize 2.6 to 3.0, wheat 2.9, barley 3.7, oats 4.2.
-constexpr LysineShare cereal{2.6, "maize, the lowest of cereals", "inrae-memory"};
+constexpr LysineShare of_cereals{2.6, "maize, the lowest of cereals", "inrae-memory"};
 
 std::optional<LysineShare> share_of_kind(const Feed& feed) {
   if (feed.has(FeedTrait::beet)) return beet;
@@ -41,7 +41,7 @@ std::optional<LysineShare> share_of_kind(const Feed& feed) {
     case FeedGroup::dried_forage:
       return is_legume ? dried_legume : grass_forage;
     case FeedGroup::cereal:
-      return cereal;
+      return of_cereals;
     default:
       return std::nullopt;
   }

@@ -16,4 +16,13 @@ namespace haymow {
 /// limit a meal when the day keeps that limit divided by it.
 [[nodiscard]] double largest_meal_share(const RationQuestion& question);
 
+/// What a limit of a meal (per kg, or per 100 kg, of bodyweight) is multiplied by to
+/// bound the day: `starch_meal/max` per kg, `meal_size/max` per 100 kg.
+[[nodiscard]] double kg_over_largest_share(const RationQuestion& question);
+[[nodiscard]] double per_cent_over_largest_share(const RationQuestion& question);
+
+/// Gives `question` another number of meals, and `formulation`, which is of it, the
+/// limits that go with them: what formulating it again would give.
+void change_meals(RationQuestion& question, Formulation& formulation, int meals);
+
 }  // namespace haymow

@@ -42,6 +42,19 @@ std::vector<Bound> harder_to_picture(const Formulation& formulation) {
 
 }  // namespace
 
+NoRation clash_alone(const Formulation& formulation) {
+  NoRation answer;
+  const auto conflict = find_conflict(formulation.program, harder_to_picture(formulation));
+  if (!conflict) return answer;
+  answer.conflict_is_minimal = conflict->is_minimal;
+  answer.proof_strength = conflict->proof_strength;
+  for (const Bound& bound : conflict->members) {
+    if (bound.of != Bound::Of::row) continue;
+    answer.conflict.push_back(formulation.rows[static_cast<std::size_t>(bound.index)]);
+  }
+  return answer;
+}
+
 NoRation explain_no_ration(const RationQuestion& question, const Formulation& formulation,
                            std::span<const Feed> known_feeds) {
   NoRation answer;

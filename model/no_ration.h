@@ -32,4 +32,7 @@ struct NoRation {
                                          const Formulation& formulation,
                                          std::span<const Feed> known_feeds);
 
+/// The conflict and its proof alone: no mends and nothing near, so many times quicker.
+[[nodiscard]] NoRation clash_alone(const Formulation& formulation);
+
 }  // namespace haymow

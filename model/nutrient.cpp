@@ -8,7 +8,7 @@
 namespace haymow {
 namespace {
 
-constexpr std::array<NutrientTraits, static_cast<std::size_t>(nutrient_count)> table{{
+constexpr std::array<NutrientTraits, static_cast<std::size_t>(nutrient_count)> nutrient_table{{
     {"energy", "energy", "MJ", 1},
     {"crude_protein", "crude protein", "g", 0},
     {"lysine", "lysine", "g", 1},
@@ -43,7 +43,7 @@ constexpr std::array<NutrientTraits, static_cast<std::size_t>(nutrient_count)> t
     {"ash", "ash", "g", 0},
 }};
 
-constexpr auto listed = [] {
+constexpr auto in_table_order = [] {
   std::array<Nutrient, static_cast<std::size_t>(nutrient_count)> all{};
   for (int i = 0; i < nutrient_count; ++i) all[static_cast<std::size_t>(i)] = Nutrient(i);
   return all;
@@ -58,10 +58,10 @@ bool same_name(std::string_view a, std::string_view b) {
 }  // namespace
 
 const NutrientTraits& traits_of(Nutrient nutrient) {
-  return table[static_cast<std::size_t>(nutrient)];
+  return nutrient_table[static_cast<std::size_t>(nutrient)];
 }
 
-std::span<const Nutrient> all_nutrients() { return listed; }
+std::span<const Nutrient> all_nutrients() { return in_table_order; }
 
 std::span<const Nutrient> required_nutrients() {
   return all_nutrients().first(static_cast<std::size_t>(required_nutrient_count));

@@ -15,9 +15,9 @@ namespace {
 constexpr int iterations_for_search = 50'000;
 constexpr int iterations_in_all = 150'000;
 
-class Search {
+class StepSearch {
  public:
-  Search(const RationQuestion& question, const Formulation& formulation, double certified_cost)
+  StepSearch(const RationQuestion& question, const Formulation& formulation, double certified_cost)
       : question_(question), formulation_(formulation), certified_cost_(certified_cost) {}
 
   // The best in these steps, divided into meals; if the best cannot be divided, the
@@ -163,7 +163,7 @@ std::vector<StepChoices> choices_for(const RationQuestion& question) {
 std::optional<PracticalRation> practical_ration(const RationQuestion& question,
                                                 const Formulation& formulation,
                                                 double certified_cost) {
-  Search search(question, formulation, certified_cost);
+  StepSearch search(question, formulation, certified_cost);
   for (const StepChoices& choices : choices_for(question)) {
     if (auto found = search.with(choices)) return found;
   }
@@ -175,7 +175,7 @@ std::optional<PracticalRation> practical_ration_of_few(const RationQuestion& que
                                                        double certified_cost, int bucket_feeds) {
   RationQuestion asked = question;
   asked.horse.bucket_feeds = bucket_feeds;
-  Search search(asked, formulation, certified_cost);
+  StepSearch search(asked, formulation, certified_cost);
   for (const StepChoices& choices : choices_for(asked)) {
     if (choices.bucket_feeds > bucket_feeds) continue;
     if (auto found = search.with(choices)) return found;

@@ -14,7 +14,7 @@ namespace {
 constexpr auto no_limit = std::nullopt;
 constexpr std::string_view common = "common practice, no source";
 
-constexpr std::array table{
+constexpr std::array rule_rows{
     // --- how much ---
     Rule{"intake/max", Strength::law, 2.5, "% of bodyweight",
          "dry matter of all feeds is at most {} a day: more does not go in",
@@ -304,12 +304,12 @@ std::string_view name_of(Strength strength) {
   return "";
 }
 
-std::span<const Rule> rule_table() { return table; }
+std::span<const Rule> rule_table() { return rule_rows; }
 
 const Rule* find_rule(std::string_view id) {
   const auto* it =
-      std::find_if(table.begin(), table.end(), [&](const Rule& r) { return r.id == id; });
-  return it == table.end() ? nullptr : it;
+      std::find_if(rule_rows.begin(), rule_rows.end(), [&](const Rule& r) { return r.id == id; });
+  return it == rule_rows.end() ? nullptr : it;
 }
 
 std::optional<std::string> objection_to(const Instruction& instruction, const Horse& horse) {
@@ -330,7 +330,8 @@ std::optional<std::string> objection_to(const Instruction& instruction, const Ho
 std::vector<Limit> limits_for(const Horse& horse) {
   const auto stage = std::visit(StageOf{}, horse.stage);
   std::vector<Limit> limits;
-  for (const Rule& rule : table) {
+  limits.reserve(std::size(rule_rows));
+  for (const Rule& rule : rule_rows) {
     Draft draft{rule.number, std::string(rule.source), ""};
     for (const StageChange& change : stage_changes) {
       if (stage == change.stage && change.id == rule.id) {
@@ -339,7 +340,7 @@ std::vector<Limit> limits_for(const Horse& horse) {
     }
     bool lifted = false;
     for (const HealthChange& change : health_changes) {
-      if (change.id != rule.id || !horse.health.contains(change.state)) continue;
+      if (!horse.health.contains(change.state) || change.id != rule.id) continue;
       if (!change.number) {
         lifted = true;
       } else if (!draft.number || stricter(rule.id, *change.number, *draft.number) ||
@@ -360,7 +361,7 @@ std::vector<Limit> limits_for(const Horse& horse) {
     limits.push_back(
         {std::string(rule.id), rule.strength, *draft.number, std::string(rule.unit),
          fmt::format(fmt::runtime(rule.sentence), number_with_unit(*draft.number, rule.unit)),
-         draft.source, draft.because, rule.forced});
+         std::move(draft.source), std::move(draft.because), rule.forced});
   }
   return limits;
 }

@@ -70,6 +70,9 @@ struct SeasonHorse {
   /// Fed on the day before the season, kg as fed eaten a day, one an offer; absent:
   /// not known, and the first week is not a change.
   std::optional<std::vector<double>> fed_before;
+  /// Days that a whole change of feed takes at the least, one a week; empty: the usual
+  /// (change_plan.h). At least 1; only to find out what stands in a plan's way.
+  std::vector<int> change_days = {};
 };
 
 struct SeasonQuestion {

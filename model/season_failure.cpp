@@ -29,7 +29,7 @@ std::optional<bool> has_plan(const SeasonQuestion& question, const SeasonParts& 
 
 // The rows of the yard are facts: there is no more hay or room than there is. What may be
 // missed are the rations, each by its own measure, and if `pace` how fast feeds change.
-Nearest nearest_plan(const SeasonProgram& program, bool pace) {
+Nearest nearest_plan(const SeasonProgram& program, bool pace, const SeasonClock& clock) {
   std::vector<double> weights;
   for (std::size_t i = 0; i < program.rows.size(); ++i) {
     const Row& row = program.program.rows()[i];
@@ -39,7 +39,9 @@ Nearest nearest_plan(const SeasonProgram& program, bool pace) {
         pace ? is_of_the_pace(program.rows[i].kind) : program.rows[i].kind == SeasonRowKind::ration;
     weights.push_back(may ? 1.0 / size : unlimited);
   }
-  return nearest_to(program.program, weights);
+  SolveOptions solving;
+  solving.stop = clock.watch().stop;
+  return nearest_to(program.program, weights, solving);
 }
 
 std::vector<SeasonMiss> misses_of(const SeasonQuestion& question, const SeasonParts& parts,
@@ -69,31 +71,35 @@ SeasonQuestion first_weeks(const SeasonQuestion& question, std::size_t weeks) {
   SeasonQuestion cut = question;
   cut.weeks.resize(weeks);
   for (FeedSupply& supply : cut.supply) supply.price_per_kg.resize(weeks);
-  for (SeasonHorse& horse : cut.horses) horse.ration_of_week.resize(weeks);
+  for (SeasonHorse& horse : cut.horses) {
+    horse.ration_of_week.resize(weeks);
+    if (!horse.change_days.empty()) horse.change_days.resize(weeks);
+  }
   return cut;
 }
 
 std::optional<SeasonFailure> explain_season_failure(const SeasonQuestion& question,
                                                     const SeasonOptions& options) {
-  const SeasonClock clock(options.time_limit_seconds);
+  const SeasonClock clock(options);
   const SeasonParts parts = season_parts(question);
   if (has_plan(question, parts, clock) != false) return std::nullopt;
   // Of so many weeks there is a plan, of so many none.
   std::size_t plan = 0;
   std::size_t none = question.weeks.size();
-  while (none - plan > 1) {
+  SeasonFailure failure;
+  while (none - plan > 1 && !failure.cut_short) {
     const std::size_t middle = (plan + none) / 2;
     const auto has = has_plan(first_weeks(question, middle), parts, clock);
-    if (!has) return std::nullopt;
-    (*has ? plan : none) = middle;
+    failure.cut_short = !has;
+    if (has) (*has ? plan : none) = middle;
   }
-  SeasonFailure failure;
   failure.first_week = none - 1;
+  if (failure.cut_short) return failure;
   const SeasonQuestion cut = first_weeks(question, none);
   const SeasonProgram program = season_program(cut, parts, weekly_spells(cut, parts));
-  Nearest nearest = nearest_plan(program, true);
+  Nearest nearest = nearest_plan(program, true, clock);
   failure.only_the_pace = nearest.solution.status == Status::optimal;
-  if (!failure.only_the_pace) nearest = nearest_plan(program, false);
+  if (!failure.only_the_pace) nearest = nearest_plan(program, false, clock);
   failure.misses = misses_of(cut, parts, program, nearest);
   return failure;
 }

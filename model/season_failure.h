@@ -27,9 +27,13 @@ struct SeasonFailure {
   std::vector<SeasonMiss> misses;  // by week
   /// True when there is a plan as soon as feeds may change faster: the needs jump.
   bool only_the_pace = false;
+  /// The time was up: there is no plan beyond `first_week`, but it may fail before, and
+  /// `misses` is empty.
+  bool cut_short = false;
 };
 
-/// Nothing when the season has a plan, or time ran out before it was known.
+/// Nothing when the season has a plan, or time ran out before it was known. The time
+/// limit is of the whole search.
 [[nodiscard]] std::optional<SeasonFailure> explain_season_failure(
     const SeasonQuestion& question, const SeasonOptions& options = {});
 

@@ -47,10 +47,7 @@ std::optional<double> least_bought(const SeasonQuestion& question, const SeasonP
     season.program.set_cost(season.buy[f][w], 1.0);
     if (w != week) season.program.set_column_bounds(season.buy[f][w], 0.0, 0.0);
   }
-  SolveOptions options;
-  options.time_limit_seconds = clock.left_seconds();
-  options.primal_first = true;
-  const Solution solution = solve(season.program, options);
+  const Solution solution = solve(season.program, clock.solving(true));
   if (solution.status != Status::optimal) return std::nullopt;
   if (!certify(season.program, solution).holds()) return std::nullopt;
   return solution.cost;
@@ -60,6 +57,7 @@ std::optional<Money> least_cost(const SeasonQuestion& question, const SeasonCloc
   SeasonOptions options;
   options.time_limit_seconds = clock.left_seconds();
   options.packs = Packs::any;
+  options.watch.stop = clock.watch().stop;
   const SeasonPlan plan = plan_season(question, options);
   if (plan.status != SeasonStatus::found) return std::nullopt;
   return plan.lower_bound;
@@ -124,7 +122,7 @@ std::vector<FewerHorses> fewer_horses(const SeasonQuestion& question, const Seas
 
 SeasonMends season_mends(const SeasonQuestion& question, const SeasonFailure& failure,
                          const SeasonOptions& options) {
-  const SeasonClock clock(options.time_limit_seconds);
+  const SeasonClock clock(options);
   SeasonMends out;
   for (std::size_t f = 0; f < question.offers.size(); ++f) {
     if (!is_short_forage(question, f)) continue;
@@ -133,7 +131,15 @@ SeasonMends season_mends(const SeasonQuestion& question, const SeasonFailure& fa
   }
   std::stable_sort(out.more_feed.begin(), out.more_feed.end(),
                    [](const MoreFeed& a, const MoreFeed& b) { return a.cost < b.cost; });
+  SeasonOptions rest = options;
+  rest.time_limit_seconds = clock.left_seconds();
+  bool cut_short = false;
+  out.faster = faster_change(question, rest, cut_short);
+  rest.time_limit_seconds = clock.left_seconds();
+  bool looser_cut_short = false;
+  out.looser = loosened_limits(question, rest, looser_cut_short);
   out.fewer = fewer_horses(question, clock);
+  out.cut_short = cut_short || looser_cut_short || clock.left_seconds() <= 0.0;
   return out;
 }
 

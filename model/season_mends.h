@@ -1,5 +1,6 @@
-// Ways out where a season has no safe plan: more of a feed than can be had, or fewer
-// horses on the yard. Each is tried by planning again.
+// Ways out where a season has no safe plan: more of a feed than can be had, fewer horses
+// on the yard, one limit of good practice loosened; and, for a vet to judge, a faster
+// change of feed. Each is tried by planning again.
 #pragma once
 
 #include <cstddef>
@@ -7,6 +8,8 @@
 #include <vector>
 
 #include "model/season_failure.h"
+#include "model/season_loosening.h"
+#include "model/season_pace.h"
 
 namespace haymow {
 
@@ -30,6 +33,10 @@ struct FewerHorses {
 struct SeasonMends {
   std::vector<MoreFeed> more_feed;  // the cheapest first
   std::vector<FewerHorses> fewer;   // of the fewest that will do, the cheapest first
+  std::vector<LooserLimit> looser;  // the cheapest first
+  std::optional<FasterChange> faster;
+  /// The time was up: there may be mends that are not here.
+  bool cut_short = false;
 };
 
 /// For forage that is on hand and cannot be bought, or only so much; and for one horse or

@@ -10,10 +10,10 @@ namespace haymow {
 namespace {
 
 // Amounts of room, money and feed that differ by so little, relative, are the same.
-constexpr double same = 1e-9;
+constexpr double same_kg_share = 1e-9;
 
 bool fits(double amount, double most) {
-  return amount <= most + same * std::max(1.0, std::abs(most));
+  return amount <= most + same_kg_share * std::max(1.0, std::abs(most));
 }
 
 // What all feeds together have of each store and each month's budget.
@@ -110,7 +110,7 @@ double in_packs(const SeasonQuestion& question, std::size_t offer, double kg, Pa
   if (supply.least_order && kg > 0.0) kg = std::max(kg, supply.least_order->in_kg());
   if (packs == Packs::any || !supply.pack) return kg;
   const double pack = supply.pack->in_kg();
-  return std::max(0.0, std::ceil(kg / pack * (1.0 - same) - same)) * pack;
+  return std::max(0.0, std::ceil(kg / pack * (1.0 - same_kg_share) - same_kg_share)) * pack;
 }
 
 double bought_cost(const SeasonQuestion& question, std::size_t offer,
@@ -140,7 +140,7 @@ std::vector<double> rounded_up(const SeasonQuestion& question, std::size_t offer
   double had = 0.0;
   for (std::size_t w = 0; w < suggested.size(); ++w) {
     asked += suggested[w];
-    if (asked <= had + same * std::max(1.0, asked)) continue;
+    if (asked <= had + same_kg_share * std::max(1.0, asked)) continue;
     out[w] = in_packs(question, offer, asked - had, packs);
     had += out[w];
   }
@@ -191,7 +191,7 @@ class Chains {
  private:
   void offer_chain(Chain chain) {
     auto& best = best_[first_short_week(question_, offer_, demand_, chain.bought)];
-    const double near = same * std::max(1.0, std::abs(chain.cost));
+    const double near = same_kg_share * std::max(1.0, std::abs(chain.cost));
     if (!best || chain.cost < best->cost - near ||
         (chain.cost <= best->cost + near && chain.order_days < best->order_days)) {
       best = std::move(chain);
@@ -226,7 +226,7 @@ class Chains {
       double full = std::ceil(kg / load) * load;
       if (packs_ == Packs::whole && supply.pack) {
         const double pack = supply.pack->in_kg();
-        full = std::floor(full / pack + same) * pack;
+        full = std::floor(full / pack + same_kg_share) * pack;
       }
       if (full > kg) append(chain, week, full);
     }
@@ -259,7 +259,7 @@ class Chains {
     }
     const FeedSupply& supply = question_.supply[offer_];
     if (packs_ == Packs::whole && supply.pack) {
-      low = std::floor(low / supply.pack->in_kg() + same) * supply.pack->in_kg();
+      low = std::floor(low / supply.pack->in_kg() + same_kg_share) * supply.pack->in_kg();
     }
     if (low > 0.0) append(chain, week, low);
   }

@@ -13,7 +13,7 @@
 namespace haymow {
 namespace {
 
-constexpr double rounding = 1e-12;
+constexpr double same_factor = 1e-12;
 
 void require(bool holds, const char* what) {
   if (!holds) throw std::invalid_argument(what);
@@ -46,6 +46,9 @@ void check(const SeasonQuestion& question) {
     for (const std::size_t ration : horse.ration_of_week) {
       require(ration < question.rations.size(), "no such ration");
     }
+    require(horse.change_days.empty() || horse.change_days.size() == weeks,
+            "not the days of a change for every week");
+    for (const int days : horse.change_days) require(days >= 1, "a change of feed takes no day");
     require(!horse.fed_before || horse.fed_before->size() == question.offers.size(),
             "what was fed before is not of the offers");
   }
@@ -68,7 +71,8 @@ class Herding {
       if (seen == pair) continue;
       seen = pair;
       const auto here = between(pair.first, pair.second);
-      if (!here || (common && std::abs(*here - *common) > rounding * *common)) return std::nullopt;
+      if (!here || (common && std::abs(*here - *common) > same_factor * *common))
+        return std::nullopt;
       common = here;
     }
     if (!common || !same_start(a, b, *common)) return std::nullopt;
@@ -89,17 +93,18 @@ class Herding {
         any = any || concentrate;
         if (concentrate != is_concentrate(question_.rations[b], f)) found.reset();
       }
-      if (any && found && std::abs(*found - 1.0) > rounding) found.reset();
+      if (any && found && std::abs(*found - 1.0) > same_factor) found.reset();
     }
     return known_[{a, b}] = found;
   }
 
   static bool same_start(const SeasonHorse& a, const SeasonHorse& b, double factor) {
+    if (a.change_days != b.change_days) return false;
     if (a.fed_before.has_value() != b.fed_before.has_value()) return false;
     if (!a.fed_before) return true;
     return std::equal(a.fed_before->begin(), a.fed_before->end(), b.fed_before->begin(),
                       [&](double x, double y) {
-                        return std::abs(factor * x - y) <= rounding * std::max(1.0, y);
+                        return std::abs(factor * x - y) <= same_factor * std::max(1.0, y);
                       });
   }
 
@@ -132,6 +137,37 @@ std::vector<Herd> herds_of(const SeasonQuestion& question,
   return herds;
 }
 
+// Which rows the others imply is found out once for all rations that are one another's
+// multiple: the points of one are those of the other times the factor, and so are the
+// bounds, so that a row that the others imply in one they imply in the other. What it may
+// be gone beyond, 1e-10, grows with the factor; so a kind has rations of ten times and a
+// tenth its size at most, and 1e-9, what the solver allows, holds for all of them.
+class ImpliedByKind {
+ public:
+  explicit ImpliedByKind(const std::vector<Formulation>& formulations)
+      : formulations_(formulations) {}
+
+  std::vector<bool> of(std::size_t ration) {
+    const LinearProgram& program = formulations_[ration].program;
+    for (const Kind& kind : kinds_) {
+      const auto factor = proportion(formulations_[kind.ration].program, program);
+      if (factor && *factor >= 1.0 / most_factor && *factor <= most_factor) return kind.implied;
+    }
+    kinds_.push_back({ration, implied_rows(program)});
+    return kinds_.back().implied;
+  }
+
+ private:
+  static constexpr double most_factor = 10.0;
+
+  struct Kind {
+    std::size_t ration = 0;
+    std::vector<bool> implied;
+  };
+  const std::vector<Formulation>& formulations_;
+  std::vector<Kind> kinds_;
+};
+
 }  // namespace
 
 bool is_concentrate(const RationQuestion& ration, std::size_t offer) {
@@ -144,7 +180,10 @@ SeasonParts season_parts(const SeasonQuestion& question, Merging merging) {
   SeasonParts parts;
   for (const RationQuestion& ration : question.rations) {
     parts.formulations.push_back(formulate(ration));
-    parts.implied.push_back(implied_rows(parts.formulations.back().program));
+  }
+  ImpliedByKind implied(parts.formulations);
+  for (std::size_t r = 0; r < parts.formulations.size(); ++r) {
+    parts.implied.push_back(implied.of(r));
   }
   parts.herds = herds_of(question, parts.formulations, merging);
   return parts;

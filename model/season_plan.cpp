@@ -8,20 +8,21 @@
 #include "model/season_orders.h"
 #include "model/season_relaxation.h"
 #include "model/season_supply.h"
+#include "model/season_totals.h"
 
 namespace haymow {
 namespace {
 
 // Less than a milligram a day is the arithmetic's, not the horse's.
 constexpr double least_eaten_kg = 1e-9;
-constexpr double same = 1e-9;
+constexpr double no_saving = 1e-9;
 // Programs solved again to save a pack: so many for a yard of a thousand rows, and in
 // all. A number and not a time, so that the same file gives the same plan.
 constexpr double rows_to_search = 60'000.0;
-constexpr int most_searches = 60;
+constexpr int most_row_searches = 60;
 
 /// What is fed and bought, before it is written up.
-struct Draft {
+struct PlanDraft {
   SpellAnswer answer;
   SeasonChoices choices;
   std::vector<FeedDemand> demand;
@@ -32,9 +33,16 @@ struct Draft {
 class Planner {
  public:
   Planner(const SeasonQuestion& question, const SeasonOptions& options)
-      : question_(question), options_(options), clock_(options.time_limit_seconds) {}
+      : question_(question), options_(options), clock_(options) {}
 
   SeasonPlan plan() {
+    SeasonPlan out = planned();
+    out.stopped = options_.watch.stopped();
+    return out;
+  }
+
+ private:
+  SeasonPlan planned() {
     parts_ = season_parts(question_);
     SeasonRelaxation relaxed = relax_season(question_, parts_, clock_);
     SeasonPlan out;
@@ -54,11 +62,10 @@ class Planner {
     return out;
   }
 
- private:
   // Orders for what is fed; nothing when the yard does not allow them.
-  [[nodiscard]] std::optional<Draft> drafted(SpellAnswer answer, SeasonChoices choices,
-                                             Packs packs) const {
-    Draft draft{std::move(answer), std::move(choices), {}, {}, 0.0};
+  [[nodiscard]] std::optional<PlanDraft> drafted(SpellAnswer answer, SeasonChoices choices,
+                                                 Packs packs) const {
+    PlanDraft draft{std::move(answer), std::move(choices), {}, {}, 0.0};
     for (double& value : draft.answer.solution.columns) {
       if (value < least_eaten_kg) value = 0.0;
     }
@@ -80,7 +87,7 @@ class Planner {
     return draft;
   }
 
-  [[nodiscard]] FeedDemand demand_of(const Draft& draft, std::size_t f) const {
+  [[nodiscard]] FeedDemand demand_of(const PlanDraft& draft, std::size_t f) const {
     const std::size_t weeks = question_.weeks.size();
     FeedDemand demand{std::vector<double>(weeks, 0.0), std::vector<double>(weeks, 0.0)};
     const SeasonProgram& program = draft.answer.program;
@@ -101,35 +108,37 @@ class Planner {
     return demand;
   }
 
-  [[nodiscard]] std::optional<Draft> solved_again(SeasonChoices choices) {
+  [[nodiscard]] std::optional<PlanDraft> solved_again(SeasonChoices choices) {
     ++searches_;
     SpellAnswer answer = solve_spells(question_, parts_, spells_, choices, clock_);
     if (answer.solution.status != Status::optimal) return std::nullopt;
     return drafted(std::move(answer), std::move(choices), Packs::whole);
   }
 
-  [[nodiscard]] bool may_search(const Draft& draft) const {
+  [[nodiscard]] bool may_search(const PlanDraft& draft) const {
     const int rows = std::max(1, draft.answer.program.program.row_count());
-    const int most = std::clamp(static_cast<int>(rows_to_search / rows), 8, most_searches);
+    const int most = std::clamp(static_cast<int>(rows_to_search / rows), 8, most_row_searches);
+    options_.watch.at(SeasonStep::whole_packs, searches_, most);
     return searches_ < most && clock_.left_seconds() > 0.0;
   }
 
-  std::optional<Draft> whole_plan(const SpellAnswer& relaxed) {
+  std::optional<PlanDraft> whole_plan(const SpellAnswer& relaxed) {
     if (options_.packs == Packs::any) return drafted(relaxed, {}, Packs::any);
     auto draft = with_fresh_packs(relaxed);
     if (!draft) draft = with_fewer_feeds(relaxed);
+    if (draft) choose_packs(*draft);
     if (draft) save_packs(*draft);
     return draft;
   }
 
   // Feeds of which too little is put out for a pack to be eaten in time are left out in
   // those weeks, or opened in time all the same, whichever is cheaper.
-  std::optional<Draft> with_fresh_packs(const SpellAnswer& relaxed) {
+  std::optional<PlanDraft> with_fresh_packs(const SpellAnswer& relaxed) {
     auto draft = drafted(relaxed, {}, Packs::whole);
     for (std::size_t round = 0; draft && round < question_.offers.size(); ++round) {
       const auto f = stale_feed(*draft);
       if (!f) return draft;
-      std::optional<Draft> better;
+      std::optional<PlanDraft> better;
       for (const OpenPack choice : {OpenPack::in_time, OpenPack::without}) {
         auto trial = solved_again(with_packs(*draft, *f, choice));
         if (trial && (!better || trial->cost < better->cost)) better = std::move(trial);
@@ -139,13 +148,13 @@ class Planner {
     return draft && !stale_feed(*draft) ? std::move(draft) : std::nullopt;
   }
 
-  [[nodiscard]] bool is_stale(const Draft& draft, std::size_t f, std::size_t w) const {
+  [[nodiscard]] bool is_stale(const PlanDraft& draft, std::size_t f, std::size_t w) const {
     const double out = draft.demand[f].put_out[w];
-    return out > 0.0 &&
-           out + draft.demand[f].thrown_away[w] < opened_in_time_kg(question_, f, w) * (1.0 - same);
+    return out > 0.0 && out + draft.demand[f].thrown_away[w] <
+                            opened_in_time_kg(question_, f, w) * (1.0 - no_saving);
   }
 
-  [[nodiscard]] std::optional<std::size_t> stale_feed(const Draft& draft) const {
+  [[nodiscard]] std::optional<std::size_t> stale_feed(const PlanDraft& draft) const {
     for (std::size_t f = 0; f < question_.offers.size(); ++f) {
       for (std::size_t w = 0; w < question_.weeks.size(); ++w) {
         if (is_stale(draft, f, w)) return f;
@@ -154,7 +163,8 @@ class Planner {
     return std::nullopt;
   }
 
-  [[nodiscard]] SeasonChoices with_packs(const Draft& draft, std::size_t f, OpenPack choice) const {
+  [[nodiscard]] SeasonChoices with_packs(const PlanDraft& draft, std::size_t f,
+                                         OpenPack choice) const {
     SeasonChoices choices = draft.choices;
     if (choices.open_packs.empty()) {
       choices.open_packs.assign(question_.offers.size(),
@@ -170,7 +180,7 @@ class Planner {
   }
 
   // Where the packs of many feeds do not fit the store, without those fed least.
-  std::optional<Draft> with_fewer_feeds(const SpellAnswer& relaxed) {
+  std::optional<PlanDraft> with_fewer_feeds(const SpellAnswer& relaxed) {
     auto loose = drafted(relaxed, {}, Packs::any);
     if (!loose) return std::nullopt;
     std::vector<std::pair<double, std::size_t>> fed;
@@ -198,9 +208,20 @@ class Planner {
     return std::nullopt;
   }
 
+  // Of a small yard, the packs of all feeds at once.
+  void choose_packs(PlanDraft& draft) {
+    if (!may_search(draft)) return;
+    auto totals = cheapest_totals(question_, parts_, spells_, draft.choices, clock_);
+    if (!totals) return;
+    SeasonChoices choices = draft.choices;
+    choices.most_bought = std::move(*totals);
+    auto trial = solved_again(std::move(choices));
+    if (trial && trial->cost < draft.cost && !stale_feed(*trial)) draft = std::move(*trial);
+  }
+
   // A pack begun at the end of the season is paid for in full: each such feed is tried
   // with a pack less, and without it, all else solved again.
-  void save_packs(Draft& draft) {
+  void save_packs(PlanDraft& draft) {
     bool saved = true;
     while (saved) {
       saved = false;
@@ -214,7 +235,7 @@ class Planner {
           choices.most_bought.resize(question_.offers.size());
           choices.most_bought[f] = KgAsFed{std::max(0.0, most)};
           auto trial = solved_again(std::move(choices));
-          const double less = draft.cost - same * std::max(1.0, std::abs(draft.cost));
+          const double less = draft.cost - no_saving * std::max(1.0, std::abs(draft.cost));
           if (trial && trial->cost < less && !stale_feed(*trial)) {
             draft = std::move(*trial);
             saved = true;
@@ -227,7 +248,7 @@ class Planner {
   }
 
   // Feeds bought in packs of which something is left over, the dearest leavings first.
-  [[nodiscard]] std::vector<std::size_t> by_worth_left(const Draft& draft) const {
+  [[nodiscard]] std::vector<std::size_t> by_worth_left(const PlanDraft& draft) const {
     std::vector<std::pair<double, std::size_t>> left;
     for (std::size_t f = 0; f < question_.offers.size(); ++f) {
       const bool packed = question_.supply[f].pack.has_value();
@@ -246,14 +267,14 @@ class Planner {
   }
 
   // Against every row of every ration, implied or not.
-  [[nodiscard]] bool is_feasible(const Draft& draft) const {
+  [[nodiscard]] bool is_feasible(const PlanDraft& draft) const {
     const SeasonProgram all = season_program(question_, parts_, draft.answer.program.spells,
                                              draft.choices, ImpliedRows::keep);
     return certify_feasible(all.program, draft.answer.solution, 0.0).largest_violation <=
            certificate_tolerance;
   }
 
-  void write_up(const Draft& draft, SeasonPlan& out) const {
+  void write_up(const PlanDraft& draft, SeasonPlan& out) const {
     out.cost = Money{draft.cost};
     out.orders =
         order_lines(question_, draft.bought, out.in_whole_packs ? Packs::whole : Packs::any);

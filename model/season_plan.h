@@ -3,10 +3,12 @@
 // least that any plan can cost.
 #pragma once
 
+#include <cstddef>
 #include <optional>
 #include <vector>
 
 #include "model/season.h"
+#include "model/season_watch.h"
 #include "solver/certify.h"
 
 namespace haymow {
@@ -35,7 +37,8 @@ struct StockWeek {
 enum class SeasonStatus {
   found,          // certified
   none,           // no plan keeps every limit; see season_failure.h
-  limit_reached,  // time ran out: `lower_bound` holds, amounts only if certified feasible
+  limit_reached,  // time ran out or it was stopped: `lower_bound` holds, amounts only if certified
+                  // feasible
   failed,         // our failure
 };
 
@@ -50,6 +53,7 @@ struct SeasonPlan {
   Certificate certificate;         // of the relaxation: amounts of any size
   double largest_imbalance = 0.0;  // kg, of any stock in any week
   bool in_whole_packs = false;
+  bool stopped = false;  // by SeasonOptions::watch: whatever is here holds
 };
 
 enum class Packs { whole, any };
@@ -57,6 +61,8 @@ enum class Packs { whole, any };
 struct SeasonOptions {
   double time_limit_seconds = 60.0;
   Packs packs = Packs::whole;
+  SeasonWatch watch = {};
+  std::size_t threads = 0;  // 0: as pays on this machine; the plan is the same whatever it is
 };
 
 /// Throws std::invalid_argument on a question that does not fit together

@@ -51,10 +51,11 @@ bool same(double kg, double other, double of) {
   return std::abs(kg - other) < std::max(same_kg, same_share * of);
 }
 
-std::vector<BoughtStep> steps_of(const Priced& season, double most_dearer) {
+std::vector<BoughtStep> steps_of(const Priced& season, double most_dearer,
+                                 const SolveOptions& options) {
   std::vector<BoughtStep> steps;
   for (const CostPiece& piece :
-       answers_over_cost(season.program, season.in_all, 0.0, most_dearer)) {
+       answers_over_cost(season.program, season.in_all, 0.0, most_dearer, options)) {
     const double kg = bought(season, piece.solution);
     if (!steps.empty() && same(kg, steps.back().bought_kg, steps.front().bought_kg)) {
       steps.back().dearer_to = piece.to;
@@ -84,15 +85,17 @@ std::optional<BreakEven> break_even(const SeasonQuestion& question, std::size_t 
   Priced season = priced(question, offer);
   BreakEven out;
   out.offer = offer;
+  SolveOptions stopping;
+  stopping.stop = options.watch.stop;
   try {
-    out.steps = steps_of(season, price);
+    out.steps = steps_of(season, price, stopping);
   } catch (const std::runtime_error&) {  // the arithmetic failed: nothing is said
     return std::nullopt;
   }
   if (out.steps.empty()) return std::nullopt;
   out.bought_kg = out.steps.front().bought_kg;
   if (out.bought_kg < same_kg) return std::nullopt;
-  SolveOptions solving;
+  SolveOptions solving = stopping;
   solving.time_limit_seconds = options.time_limit_seconds;
   solving.primal_first = true;
   const bool moves = out.steps.size() > 1;

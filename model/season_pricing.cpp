@@ -167,4 +167,25 @@ Solution as_weekly(const SeasonQuestion& question, const SeasonParts& parts,
   return out;
 }
 
+Solution as_spells(const SeasonQuestion& question, const SeasonParts& parts,
+                   const SeasonProgram& spelled, const SpellAnswer& weekly) {
+  Solution out;
+  out.status = Status::optimal;
+  out.columns.assign(spelled.program.columns().size(), 0.0);
+  const auto copy = [&](int from, std::size_t count, int to) {
+    std::copy_n(weekly.solution.columns.begin() + from, count, out.columns.begin() + to);
+  };
+  copy(0, static_cast<std::size_t>(spelled.yard_columns), 0);
+  for (std::size_t h = 0; h < spelled.eat.size(); ++h) {
+    for (std::size_t s = 0; s < spelled.eat[h].size(); ++s) {
+      const std::size_t week = spelled.spells[h][s].first;
+      const std::size_t ration = ration_of(question, parts, h, week);
+      copy(weekly.program.eat[h][week], question.rations[ration].offers.size(), spelled.eat[h][s]);
+      if (spelled.up[h][s] < 0 || weekly.program.up[h][week] < 0) continue;
+      copy(weekly.program.up[h][week], question.offers.size(), spelled.up[h][s]);
+    }
+  }
+  return out;
+}
+
 }  // namespace haymow

@@ -24,4 +24,8 @@ namespace haymow {
 [[nodiscard]] Solution as_weekly(const SeasonQuestion& question, const SeasonParts& parts,
                                  const SeasonProgram& weekly, const SpellAnswer& answer);
 
+/// And back: a weekly answer as a point of a program over spells in which it feeds alike.
+[[nodiscard]] Solution as_spells(const SeasonQuestion& question, const SeasonParts& parts,
+                                 const SeasonProgram& spelled, const SpellAnswer& weekly);
+
 }  // namespace haymow

@@ -5,6 +5,7 @@
 #include <optional>
 #include <utility>
 
+#include "model/season_blocks.h"
 #include "model/season_pricing.h"
 #include "model/season_start.h"
 #include "solver/solve.h"
@@ -18,15 +19,19 @@ constexpr double same_cost = 1e-9;
 constexpr double same_amount = 1e-8;
 // From so many rows on the primal method is faster (measured).
 constexpr int many_rows = 300;
+// Spells this short, where there is no plan in long ones, are the better start of the weekly
+// program: 12 s and not 60 and more for 30 horses (measured; one of two weeks took longer).
+constexpr std::size_t few_weeks = 4;
 
-// Spells that end where the ration's question changes.
-Spells natural_spells(const SeasonQuestion& question, const SeasonParts& parts) {
+// Spells that end where the ration's question changes, and after so many weeks.
+Spells natural_spells(const SeasonQuestion& question, const SeasonParts& parts,
+                      std::size_t most_weeks) {
   Spells spells;
   for (const Herd& herd : parts.herds) {
     const auto& rations = question.horses[herd.horses.front()].ration_of_week;
     std::vector<Spell> of_herd{{0, 0}};
     for (std::size_t w = 1; w < rations.size(); ++w) {
-      if (rations[w] == rations[w - 1]) {
+      if (rations[w] == rations[w - 1] && w - of_herd.back().first < most_weeks) {
         of_herd.back().last = w;
       } else {
         of_herd.push_back({w, w});
@@ -82,10 +87,7 @@ bool costs_no_more(const SpellAnswer& answer, double cost) {
 }
 
 SolveOptions options_for(const SeasonProgram& program, const SeasonClock& clock) {
-  SolveOptions options;
-  options.time_limit_seconds = clock.left_seconds();
-  options.primal_first = program.program.row_count() >= many_rows;
-  return options;
+  return clock.solving(program.program.row_count() >= many_rows);
 }
 
 // From the corner of `steady`, which most weeks never leave.
@@ -94,12 +96,16 @@ SpellAnswer solve_weeks(const SeasonQuestion& question, const SeasonParts& parts
   SpellAnswer out{
       season_program(question, parts, weekly_spells(question, parts), {}, ImpliedRows::leave_out),
       {}};
+  if (pays_by_herds(parts)) {
+    out.solution =
+        solve_by_herds(out.program, clock, guess_weeks(question, parts, out.program, steady));
+    return out;
+  }
   std::optional<Basis> start;
   if (steady.solution.status == Status::optimal) {
     start = weekly_start(question, parts, out.program, steady);
   }
-  SolveOptions options = options_for(out.program, clock);
-  options.primal_first = true;
+  SolveOptions options = clock.solving(true);
   options.start = start ? &*start : nullptr;
   out.solution = solve(out.program.program, options);
   return out;
@@ -123,21 +129,43 @@ double bound_without_weeks(const SeasonQuestion& question, const SeasonParts& pa
 }  // namespace
 
 double SeasonClock::left_seconds() const {
+  if (watch_.stopped()) return 0.0;
   const std::chrono::duration<double> spent = std::chrono::steady_clock::now() - start_;
   return std::max(0.0, seconds_ - spent.count());
 }
 
+SolveOptions SeasonClock::solving(bool primal_first) const {
+  SolveOptions options;
+  options.time_limit_seconds = left_seconds();
+  options.primal_first = primal_first;
+  options.stop = watch_.stop;
+  return options;
+}
+
 SpellAnswer solve_spells(const SeasonQuestion& question, const SeasonParts& parts,
                          const Spells& spells, const SeasonChoices& choices,
-                         const SeasonClock& clock) {
+                         const SeasonClock& clock, const SpellAnswer* weekly) {
   SpellAnswer out{season_program(question, parts, spells, choices, ImpliedRows::leave_out), {}};
-  out.solution = solve(out.program.program, options_for(out.program, clock));
+  if (pays_by_herds(parts)) {
+    out.solution = solve_by_herds(
+        out.program, clock,
+        weekly ? guess_spells(question, parts, out.program, *weekly) : SeasonGuess{});
+  } else {
+    out.solution = solve(out.program.program, options_for(out.program, clock));
+  }
   return out;
 }
 
 SeasonRelaxation relax_season(const SeasonQuestion& question, const SeasonParts& parts,
                               const SeasonClock& clock) {
-  SpellAnswer steady = solve_spells(question, parts, natural_spells(question, parts), {}, clock);
+  clock.watch().at(SeasonStep::steady);
+  SpellAnswer steady = solve_spells(
+      question, parts, natural_spells(question, parts, question.weeks.size()), {}, clock);
+  if (steady.solution.status == Status::infeasible && pays_by_herds(parts)) {
+    // What takes some weeks to change cannot change between two long spells.
+    steady = solve_spells(question, parts, natural_spells(question, parts, few_weeks), {}, clock);
+  }
+  clock.watch().at(SeasonStep::weeks);
   SpellAnswer weeks = solve_weeks(question, parts, steady, clock);
   SeasonRelaxation out;
   if (weeks.solution.status == Status::infeasible) out.status = SeasonStatus::none;
@@ -155,7 +183,7 @@ SeasonRelaxation relax_season(const SeasonQuestion& question, const SeasonParts&
     return out;
   }
   if (!costs_no_more(steady, cost)) {
-    steady = solve_spells(question, parts, spells_of(question, parts, weeks), {}, clock);
+    steady = solve_spells(question, parts, spells_of(question, parts, weeks), {}, clock, &weeks);
   }
   out.answer = costs_no_more(steady, cost) ? std::move(steady) : std::move(weeks);
   Solution point = as_weekly(question, parts, weekly, out.answer);

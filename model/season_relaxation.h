@@ -11,10 +11,12 @@
 #pragma once
 
 #include <chrono>
+#include <cstddef>
 
 #include "model/season_plan.h"
 #include "model/season_program.h"
 #include "solver/solution.h"
+#include "solver/solve.h"
 
 namespace haymow {
 
@@ -22,21 +24,32 @@ namespace haymow {
 class SeasonClock {
  public:
   explicit SeasonClock(double seconds) : seconds_(seconds) {}
+  explicit SeasonClock(const SeasonOptions& options)
+      : seconds_(options.time_limit_seconds), watch_(options.watch), threads_(options.threads) {}
+  /// Nothing once it is stopped.
   [[nodiscard]] double left_seconds() const;
+  [[nodiscard]] const SeasonWatch& watch() const { return watch_; }
+  [[nodiscard]] std::size_t threads() const { return threads_; }  // as of SeasonOptions
+  /// To solve within what is left.
+  [[nodiscard]] SolveOptions solving(bool primal_first) const;
 
  private:
   double seconds_;
+  SeasonWatch watch_;
+  std::size_t threads_ = 0;
   std::chrono::steady_clock::time_point start_ = std::chrono::steady_clock::now();
 };
 
-/// A program over spells, without the rows that others imply, and its answer.
+/// A program over spells, without the rows that others imply, and its answer; begun
+/// at `weekly`, if known, an answer to the same question that feeds alike in each spell.
 struct SpellAnswer {
   SeasonProgram program;
   Solution solution;
 };
 [[nodiscard]] SpellAnswer solve_spells(const SeasonQuestion& question, const SeasonParts& parts,
                                        const Spells& spells, const SeasonChoices& choices,
-                                       const SeasonClock& clock);
+                                       const SeasonClock& clock,
+                                       const SpellAnswer* weekly = nullptr);
 
 struct SeasonRelaxation {
   /// found: certified optimal. limit_reached: `answer` may be of use, or empty; the

@@ -10,7 +10,7 @@ namespace haymow {
 namespace {
 
 // Short of so little, relative to the week's feed, is the arithmetic's.
-constexpr double arithmetic = 1e-9;
+constexpr double stock_rounding = 1e-9;
 
 struct Batch {
   std::size_t week = 0;  // it came
@@ -62,7 +62,7 @@ class Stack {
   std::deque<Batch> batches_;
 };
 
-bool matters(double missing, double of) { return missing > arithmetic * std::max(1.0, of); }
+bool matters(double missing, double of) { return missing > stock_rounding * std::max(1.0, of); }
 
 }  // namespace
 
@@ -131,14 +131,14 @@ OrderCost order_cost(const SeasonQuestion& question, std::size_t offer, std::siz
   double price = supply.price_per_kg[week].in_units();
   double less = 0.0;
   for (const QuantityPrice& cheaper : supply.cheaper) {
-    if (kg >= cheaper.from.in_kg() * (1.0 - arithmetic)) {
+    if (kg >= cheaper.from.in_kg() * (1.0 - stock_rounding)) {
       less = std::max(less, cheaper.less_per_kg.in_units());
     }
   }
   price = std::max(0.0, price - less);
   OrderCost cost{price * kg, question.offers[offer].delivery_per_kg.in_units() * kg};
   if (supply.delivery) {
-    const double loads = std::ceil(kg / supply.delivery->load.in_kg() - arithmetic);
+    const double loads = std::ceil(kg / supply.delivery->load.in_kg() - stock_rounding);
     cost.delivery = supply.delivery->charge.in_units() * loads;
   }
   return cost;

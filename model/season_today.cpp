@@ -99,17 +99,13 @@ FedAsToday trial(const SeasonQuestion& question, const SeasonParts& parts, std::
   FedAsToday out;
   out.weeks = weeks;
   const SeasonProgram season = program_as_today(question, parts, weeks);
-  SolveOptions options;
-  options.time_limit_seconds = clock.left_seconds();
-  options.primal_first = true;
-  const Solution solution = solve(season.program, options);
+  const Solution solution = solve(season.program, clock.solving(true));
   if (solution.status == Status::optimal) {
     out.certificate = certify(season.program, solution);
     out.fits = out.certificate.holds();
     out.cost = Money{solution.cost};
   } else if (solution.status == Status::infeasible) {
-    options.time_limit_seconds = clock.left_seconds();
-    out.proof = no_answer_proof(season.program, options);
+    out.proof = no_answer_proof(season.program, clock.solving(true));
   }
   return out;
 }
@@ -120,7 +116,7 @@ bool FedAsToday::is_known() const { return fits || proof > certificate_tolerance
 
 FedAsToday feed_as_today(const SeasonQuestion& question, std::size_t weeks,
                          const SeasonOptions& options) {
-  return trial(question, season_parts(question), weeks, SeasonClock(options.time_limit_seconds));
+  return trial(question, season_parts(question), weeks, SeasonClock(options));
 }
 
 std::optional<LatestChange> latest_change(const SeasonQuestion& question,
@@ -128,7 +124,7 @@ std::optional<LatestChange> latest_change(const SeasonQuestion& question,
   const bool any = std::any_of(question.horses.begin(), question.horses.end(),
                                [](const SeasonHorse& h) { return h.fed_before.has_value(); });
   if (!any) return std::nullopt;
-  const SeasonClock clock(options.time_limit_seconds);
+  const SeasonClock clock(options);
   const SeasonParts parts = season_parts(question);
   LatestChange out;
   FedAsToday all = trial(question, parts, question.weeks.size(), clock);

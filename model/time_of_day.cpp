@@ -7,8 +7,8 @@
 namespace haymow {
 namespace {
 
-constexpr int minutes_in_hour = 60;
-constexpr int minutes_in_day = 24 * minutes_in_hour;
+constexpr int minutes_an_hour = 60;
+constexpr int minutes_in_day = 24 * minutes_an_hour;
 
 }  // namespace
 
@@ -24,7 +24,7 @@ Moment shifted(TimeOfDay from, double minutes) {
 }
 
 std::string clock_time(TimeOfDay time) {
-  return fmt::format("{:02}:{:02}", time.minutes / minutes_in_hour, time.minutes % minutes_in_hour);
+  return fmt::format("{:02}:{:02}", time.minutes / minutes_an_hour, time.minutes % minutes_an_hour);
 }
 
 }  // namespace haymow

@@ -28,7 +28,7 @@ using enum Nutrient;
 
 // Iron is left out: the 150 % the libraries print is soil on the forage, which only
 // adds to it, and tells nothing of how low it falls.
-constexpr std::array table{
+constexpr std::array variation_rows{
     VariationRow{hay, false, energy, 8, uk_hay},
     VariationRow{hay, false, crude_protein, 13, uk_hay},
     VariationRow{hay, false, lysine, 20, judgement},
@@ -152,7 +152,7 @@ std::optional<Variation> of_bucket_feed(FeedGroup group, Nutrient n) {
 std::optional<Variation> between_batches(const Feed& feed, Nutrient n) {
   if (!feed.is_forage()) return of_bucket_feed(feed.group, n);
   const bool legume_matters = feed.group == hay || feed.group == dried_forage;
-  for (const VariationRow& row : table) {
+  for (const VariationRow& row : variation_rows) {
     if (row.group != feed.group || row.nutrient != n) continue;
     if (legume_matters && row.legume != feed.has(FeedTrait::legume)) continue;
     return Variation{row.percent / 100.0, row.source};
@@ -162,7 +162,7 @@ std::optional<Variation> between_batches(const Feed& feed, Nutrient n) {
 
 }  // namespace
 
-std::span<const VariationRow> variation_table() { return table; }
+std::span<const VariationRow> variation_table() { return variation_rows; }
 
 bool Variation::is_skewed() const { return coefficient >= least_skewed; }
 

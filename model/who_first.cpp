@@ -11,7 +11,7 @@
 namespace haymow {
 namespace {
 
-constexpr double nothing_kg = 1e-6;
+constexpr double no_hay_kg = 1e-6;
 constexpr double shown_kg = 0.01;  // a day: less is no feed that takes a place
 // So much above the least that there is a ration there to the solver as well.
 constexpr double placing = 1e-7;
@@ -25,7 +25,7 @@ struct OneRation {
   std::vector<double> without;
 };
 
-std::optional<Solution> certified(const LinearProgram& program) {
+std::optional<Solution> certified_division(const LinearProgram& program) {
   Solution solution = solve(program);
   if (solution.status != Status::optimal || !certify(program, solution).holds()) {
     return std::nullopt;
@@ -51,7 +51,7 @@ LinearProgram without_other_stocks(const SeasonQuestion& question, LinearProgram
 
 // The row that would let the feed go down fastest, for the size of its bound.
 std::optional<RowMeaning> demand_of(const Formulation& formulation, const Solution& least) {
-  double best = nothing_kg;
+  double best = no_hay_kg;
   std::optional<RowMeaning> row;
   for (std::size_t i = 0; i < formulation.rows.size(); ++i) {
     const Row& asked = formulation.program.rows()[i];
@@ -69,21 +69,21 @@ std::optional<OneRation> one_ration(const Formulation& formulation, LinearProgra
                                     std::size_t offer) {
   const int column = static_cast<int>(offer);
   program.set_cost(column, 0.0);
-  const auto free_of_charge = certified(program);
+  const auto free_of_charge = certified_division(program);
   if (!free_of_charge) return std::nullopt;
   LinearProgram fewest = program;
   for (int c = 0; c < program.column_count(); ++c) fewest.set_cost(c, c == column ? 1.0 : 0.0);
-  const auto least = certified(fewest);
+  const auto least = certified_division(fewest);
   if (!least) return std::nullopt;
   OneRation out;
   out.least = std::max(0.0, least->columns[offer]);
   out.most = free_of_charge->columns[offer];
-  if (out.least < nothing_kg) out.least = 0.0;
+  if (out.least < no_hay_kg) out.least = 0.0;
   if (out.least > 0.0) out.demand = demand_of(formulation, *least);
   const double lower = program.columns()[offer].lower;
   program.set_column_bounds(column, lower,
                             std::max(lower, out.least + placing * std::max(1.0, out.least)));
-  const auto sparing = certified(program);
+  const auto sparing = certified_division(program);
   if (!sparing) return std::nullopt;
   out.saves = std::max(0.0, sparing->cost - free_of_charge->cost);
   out.with = free_of_charge->columns;
@@ -115,7 +115,7 @@ std::vector<Instead> instead_of(const SeasonQuestion& question, std::size_t offe
 
 bool goes_before(const WorthToHorse& a, const WorthToHorse& b) {
   const auto share = [](const WorthToHorse& w) {
-    return w.most_kg > nothing_kg ? std::round(1e3 * w.least_kg / w.most_kg) : 0.0;
+    return w.most_kg > no_hay_kg ? std::round(1e3 * w.least_kg / w.most_kg) : 0.0;
   };
   if (share(a) != share(b)) return share(a) > share(b);
   const auto saves = [](const WorthToHorse& w) {
@@ -150,7 +150,7 @@ std::optional<std::vector<WorthToHorse>> who_first(const SeasonQuestion& questio
       worth.most_kg += d * ration.most / of_put_out;
       saved += d * ration.saves;
     }
-    if (worth.most_kg - worth.least_kg > nothing_kg) {
+    if (worth.most_kg - worth.least_kg > no_hay_kg) {
       worth.saves_per_kg = Money{saved / (worth.most_kg - worth.least_kg)};
     }
     const auto usual = std::max_element(

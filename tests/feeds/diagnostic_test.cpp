@@ -6,7 +6,7 @@
 #include <string>
 #include <vector>
 
-namespace haymow {
+namespace haymow::diagnostic_test {
 namespace {
 
 using ::testing::ElementsAre;
@@ -102,4 +102,4 @@ TEST(NearNames, NamesNoMoreThanAsked) {
 }
 
 }  // namespace
-}  // namespace haymow
+}  // namespace haymow::diagnostic_test

@@ -16,7 +16,7 @@
 #include "model/energy_equations.h"
 #include "model/requirements.h"
 
-namespace haymow {
+namespace haymow::feed_table_test {
 namespace {
 
 using ::testing::Contains;
@@ -351,4 +351,4 @@ TEST(FeedTable, EveryFeedSaysWhereInTheTablesItStands) {
 }
 
 }  // namespace
-}  // namespace haymow
+}  // namespace haymow::feed_table_test

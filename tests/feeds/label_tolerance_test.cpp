@@ -3,7 +3,7 @@
 #include <gmock/gmock.h>
 #include <gtest/gtest.h>
 
-namespace haymow {
+namespace haymow::label_tolerance_test {
 namespace {
 
 using ::testing::DoubleNear;
@@ -38,4 +38,4 @@ TEST(LabelTolerance, OtherFiguresHaveNoneHere) {
 }
 
 }  // namespace
-}  // namespace haymow
+}  // namespace haymow::label_tolerance_test

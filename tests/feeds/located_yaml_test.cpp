@@ -9,7 +9,7 @@
 #include "feeds/plain_text.h"
 #include "feeds/source_text.h"
 
-namespace haymow {
+namespace haymow::located_yaml_test {
 namespace {
 
 using ::testing::HasSubstr;
@@ -193,4 +193,4 @@ TEST(LocatedYaml, ATooLargeFileIsRefusedUnread) {
 }
 
 }  // namespace
-}  // namespace haymow
+}  // namespace haymow::located_yaml_test

@@ -11,7 +11,7 @@
 #include "model/energy_estimate.h"
 #include "model/units.h"
 
-namespace haymow {
+namespace haymow::printed_energies_test {
 namespace {
 
 // Martinez Marin et al. 2022 (Animals 12:1628, abstract): root mean square errors of
@@ -70,4 +70,4 @@ TEST(PrintedEnergies, AreFarOffWhereAnEquationIsRefused) {
 }
 
 }  // namespace
-}  // namespace haymow
+}  // namespace haymow::printed_energies_test

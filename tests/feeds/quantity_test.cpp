@@ -5,7 +5,7 @@
 
 #include <string>
 
-namespace haymow {
+namespace haymow::quantity_test {
 namespace {
 
 using ::testing::HasSubstr;
@@ -125,4 +125,4 @@ TEST(Quantity, TemperatureMayBeBelowZero) {
 }
 
 }  // namespace
-}  // namespace haymow
+}  // namespace haymow::quantity_test

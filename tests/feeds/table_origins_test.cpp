@@ -11,7 +11,7 @@
 
 #include "feeds/feed_table.h"
 
-namespace haymow {
+namespace haymow::table_origins_test {
 namespace {
 
 constexpr std::array<std::string_view, 10> commonest_feeds{
@@ -77,4 +77,4 @@ TEST(TableOrigins, TheReferencePageNamesTheCommonestFeeds) {
 }
 
 }  // namespace
-}  // namespace haymow
+}  // namespace haymow::table_origins_test

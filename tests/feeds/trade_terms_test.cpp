@@ -8,7 +8,7 @@
 
 #include "feeds/bale_sizes.h"
 
-namespace haymow {
+namespace haymow::trade_terms_test {
 namespace {
 
 using ::testing::HasSubstr;
@@ -107,4 +107,4 @@ TEST(BaleSizes, HaveARangeASourceAndOneRowEach) {
 }
 
 }  // namespace
-}  // namespace haymow
+}  // namespace haymow::trade_terms_test

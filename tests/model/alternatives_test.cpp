@@ -8,7 +8,7 @@
 #include "tests/model/any_stable.h"
 #include "tests/model/hand_made.h"
 
-namespace haymow {
+namespace haymow::alternatives_test {
 namespace {
 
 using hand_made::feed_of;
@@ -160,4 +160,4 @@ RC_GTEST_PROP(AlternativesLaws, KeepEveryRowAndDifferPairwise, ()) {
 }
 
 }  // namespace
-}  // namespace haymow
+}  // namespace haymow::alternatives_test

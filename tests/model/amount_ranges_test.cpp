@@ -13,7 +13,7 @@
 #include "tests/model/hand_made.h"
 #include "tests/solver/foreign_solvers.h"
 
-namespace haymow {
+namespace haymow::amount_ranges_test {
 namespace {
 
 using hand_made::feed_of;
@@ -138,4 +138,4 @@ RC_GTEST_PROP(AmountRangesLaws, HoldTheRationAndWidenWithTheMargin, ()) {
 }
 
 }  // namespace
-}  // namespace haymow
+}  // namespace haymow::amount_ranges_test

@@ -9,7 +9,7 @@
 #include <string>
 #include <vector>
 
-namespace haymow::testing {
+namespace haymow::printed {
 
 /// Value of a sum such as "0.04 g/kg x 500 kg + 2 x (3 - 1)"; unit words are
 /// skipped. Throws std::runtime_error for anything it cannot read.
@@ -135,4 +135,4 @@ inline double half_digit(const std::string& printed) {
   return 0.5 * std::pow(10.0, -static_cast<double>(printed.size() - point - 1));
 }
 
-}  // namespace haymow::testing
+}  // namespace haymow::printed

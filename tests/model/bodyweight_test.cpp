@@ -5,7 +5,7 @@
 
 #include <gtest/gtest.h>
 
-namespace haymow {
+namespace haymow::bodyweight_test {
 namespace {
 
 constexpr double in_cm(double inches) { return inches * cm_per_inch; }
@@ -56,4 +56,4 @@ TEST(Bodyweight, MeasureThatCannotBeIsRefused) {
 }
 
 }  // namespace
-}  // namespace haymow
+}  // namespace haymow::bodyweight_test

@@ -13,7 +13,7 @@
 #include "solver/solve.h"
 #include "tests/model/any_stable.h"
 
-namespace haymow {
+namespace haymow::change_laws_test {
 namespace {
 
 // Something a yard might feed, well or badly: a forage and up to four other feeds.
@@ -171,4 +171,4 @@ RC_GTEST_PROP(ChangeLaws, NoStepGoesFasterThanAQuarter, ()) {
 }
 
 }  // namespace
-}  // namespace haymow
+}  // namespace haymow::change_laws_test

@@ -7,7 +7,7 @@
 
 #include "tests/model/hand_made.h"
 
-namespace haymow {
+namespace haymow::change_plan_test {
 namespace {
 
 using hand_made::feed_of;
@@ -291,4 +291,4 @@ TEST(ChangePlan, NotesAForageOfAnotherKind) {
 }
 
 }  // namespace
-}  // namespace haymow
+}  // namespace haymow::change_plan_test

@@ -8,7 +8,7 @@
 
 #include "model/requirements.h"
 
-namespace haymow::testing {
+namespace haymow::printed {
 
 /// A stage by name: maintenance_avg, pregnant_m7, growing_light ...
 inline LifeStage stage_named(const std::string& name, double age_months) {
@@ -76,4 +76,4 @@ inline double weight_on_curve(double mature_kg, double age_months) {
   return mature_kg * (9.7 + 90.3 * (1.0 - std::exp(-0.0772 * age_months))) / 100.0;
 }
 
-}  // namespace haymow::testing
+}  // namespace haymow::printed

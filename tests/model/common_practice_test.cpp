@@ -7,7 +7,7 @@
 #include "solver/solve.h"
 #include "tests/model/hand_made.h"
 
-namespace haymow {
+namespace haymow::common_practice_test {
 namespace {
 
 using hand_made::need_of;
@@ -92,4 +92,4 @@ TEST(CommonPractice, AGrazingHorseEatsUpToFiftyKilogramsOfGrass) {
 }
 
 }  // namespace
-}  // namespace haymow
+}  // namespace haymow::common_practice_test

@@ -15,7 +15,7 @@
 #include "tests/model/any_stable.h"
 #include "tests/model/hand_made.h"
 
-namespace haymow {
+namespace haymow::confidence_test {
 namespace {
 
 using hand_made::feed_of;
@@ -184,4 +184,4 @@ RC_GTEST_PROP(Confidence, IsKeptByDrawnBatches, ()) {
 }
 
 }  // namespace
-}  // namespace haymow
+}  // namespace haymow::confidence_test

@@ -10,7 +10,7 @@
 #include "tests/model/hand_made.h"
 #include "tests/scenarios/second_opinion.h"
 
-namespace haymow {
+namespace haymow::derivation_test {
 namespace {
 
 using hand_made::feed_of;
@@ -134,4 +134,4 @@ TEST(Derivation, OtherSolversFindTheSameNumbers) {
 }
 
 }  // namespace
-}  // namespace haymow
+}  // namespace haymow::derivation_test

@@ -10,7 +10,7 @@
 #include "model/weighing.h"
 #include "tests/model/hand_made.h"
 
-namespace haymow {
+namespace haymow::divide_meals_test {
 namespace {
 
 using hand_made::feed_of;
@@ -161,4 +161,4 @@ TEST(DivideMeals, FindsADivisionExactlyWhenTryingThemAllDoes) {
 }
 
 }  // namespace
-}  // namespace haymow
+}  // namespace haymow::divide_meals_test

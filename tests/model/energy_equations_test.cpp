@@ -3,7 +3,7 @@
 #include <gmock/gmock.h>
 #include <gtest/gtest.h>
 
-namespace haymow {
+namespace haymow::energy_equations_test {
 namespace {
 
 using ::testing::DoubleNear;
@@ -64,4 +64,4 @@ TEST(EnergyEquations, ConstituentsAreReadFromTheFeedAndUnknownStaysUnknown) {
 }
 
 }  // namespace
-}  // namespace haymow
+}  // namespace haymow::energy_equations_test

@@ -6,7 +6,7 @@
 #include "model/energy_equations.h"
 #include "model/units.h"
 
-namespace haymow {
+namespace haymow::energy_estimate_test {
 namespace {
 
 using ::testing::DoubleNear;
@@ -184,4 +184,4 @@ TEST(EnergyEquations, AreFoundByTheirNames) {
 }
 
 }  // namespace
-}  // namespace haymow
+}  // namespace haymow::energy_estimate_test

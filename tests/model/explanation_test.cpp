@@ -7,7 +7,7 @@
 #include "tests/matchers.h"
 #include "tests/model/hand_made.h"
 
-namespace haymow {
+namespace haymow::explanation_test {
 namespace {
 
 using hand_made::feed_of;
@@ -162,4 +162,4 @@ TEST(Explanation, AFeedInUseIsNotAmongTheUnused) {
 }
 
 }  // namespace
-}  // namespace haymow
+}  // namespace haymow::explanation_test

@@ -10,7 +10,7 @@
 #include "tests/model/any_stable.h"
 #include "tests/model/hand_made.h"
 
-namespace haymow {
+namespace haymow::feed_value_test {
 namespace {
 
 using hand_made::feed_of;
@@ -151,4 +151,4 @@ RC_GTEST_PROP(FeedValue, IsThePriceBelowWhichItSavesMoney, ()) {
 }
 
 }  // namespace
-}  // namespace haymow
+}  // namespace haymow::feed_value_test

@@ -5,7 +5,7 @@
 
 #include "solver/solve.h"
 
-namespace haymow {
+namespace haymow::formulate_test {
 namespace {
 
 Feed feed(const std::string& name, FeedGroup group, double dry_matter) {
@@ -258,4 +258,4 @@ TEST(Formulate, AHorseThatCannotChewCountsSoakedFibreAsForage) {
 }
 
 }  // namespace
-}  // namespace haymow
+}  // namespace haymow::formulate_test

@@ -10,7 +10,7 @@
 #include "tests/model/any_stable.h"
 #include "tests/model/hand_made.h"
 
-namespace haymow {
+namespace haymow::frontier_test {
 namespace {
 
 using hand_made::feed_of;
@@ -92,4 +92,4 @@ RC_GTEST_PROP(Frontier, RisesAsTheLimitTightensAndCostsWhatSolvingSays, ()) {
 }
 
 }  // namespace
-}  // namespace haymow
+}  // namespace haymow::frontier_test

@@ -12,7 +12,7 @@
 #include "solver/solve.h"
 #include "tests/model/hand_made.h"
 
-namespace haymow {
+namespace haymow::grass_check_test {
 namespace {
 
 using hand_made::feed_of;
@@ -221,4 +221,4 @@ TEST(ShareStock, TakesAHorseAtGrassFirst) {
 }
 
 }  // namespace
-}  // namespace haymow
+}  // namespace haymow::grass_check_test

@@ -10,7 +10,7 @@
 
 #include "feeds/feed_table.h"
 
-namespace haymow {
+namespace haymow::grazing_test {
 namespace {
 
 constexpr int june = 6;
@@ -202,4 +202,4 @@ TEST(Grazing, HoursThatFitAreLeftAlone) {
 }
 
 }  // namespace
-}  // namespace haymow
+}  // namespace haymow::grazing_test

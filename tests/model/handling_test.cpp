@@ -10,7 +10,7 @@
 #include "model/price_basis.h"
 #include "tests/model/hand_made.h"
 
-namespace haymow {
+namespace haymow::handling_test {
 namespace {
 
 using hand_made::feed_of;
@@ -125,4 +125,4 @@ TEST(HaySoaking, SugarLossIsThePublishedRange) {
 }
 
 }  // namespace
-}  // namespace haymow
+}  // namespace haymow::handling_test

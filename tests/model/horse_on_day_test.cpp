@@ -4,7 +4,7 @@
 
 #include "model/requirements.h"
 
-namespace haymow {
+namespace haymow::horse_on_day_test {
 namespace {
 
 Horse mare(LifeStage stage) {
@@ -89,4 +89,4 @@ TEST(HorseOnDay, ChangeOfConditionEndsOnItsDate) {
 }
 
 }  // namespace
-}  // namespace haymow
+}  // namespace haymow::horse_on_day_test

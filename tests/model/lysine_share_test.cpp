@@ -5,7 +5,7 @@
 
 #include "feeds/feed_table.h"
 
-namespace haymow {
+namespace haymow::lysine_share_test {
 namespace {
 
 using ::testing::DoubleNear;
@@ -77,4 +77,4 @@ TEST(LysineShare, NamesASourceOfTheBibliography) {
 }
 
 }  // namespace
-}  // namespace haymow
+}  // namespace haymow::lysine_share_test

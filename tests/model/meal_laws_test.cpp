@@ -11,7 +11,7 @@
 #include "solver/solve.h"
 #include "tests/model/any_stable.h"
 
-namespace haymow {
+namespace haymow::meal_laws_test {
 namespace {
 
 // Now and then with unlike meals, scoops that were weighed, and few bucket feeds.
@@ -116,4 +116,4 @@ TEST(MealLaws, NearlyEveryStableWithARationHasOneInSteps) {
 }
 
 }  // namespace
-}  // namespace haymow
+}  // namespace haymow::meal_laws_test

@@ -13,7 +13,7 @@
 #include "tests/model/any_stable.h"
 #include "tests/model/hand_made.h"
 
-namespace haymow {
+namespace haymow::mend_laws_test {
 namespace {
 
 // A good deal of forage and no energy above the need: seldom possible together. Some
@@ -195,4 +195,4 @@ RC_GTEST_PROP(MendLaws, EveryStepFollowsFromTheFactsBeforeIt, ()) {
 }
 
 }  // namespace
-}  // namespace haymow
+}  // namespace haymow::mend_laws_test

@@ -6,7 +6,7 @@
 #include "solver/solve.h"
 #include "tests/model/hand_made.h"
 
-namespace haymow {
+namespace haymow::movable_limit_test {
 namespace {
 
 using hand_made::feed_of;
@@ -79,4 +79,4 @@ TEST(MovableLimit, OfNoneIsNotLoosenedWhereNoneIsTheLaw) {
 }
 
 }  // namespace
-}  // namespace haymow
+}  // namespace haymow::movable_limit_test

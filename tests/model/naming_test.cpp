@@ -4,7 +4,7 @@
 
 #include "tests/model/hand_made.h"
 
-namespace haymow {
+namespace haymow::naming_test {
 namespace {
 
 Offer alfalfa_chaff() {
@@ -61,4 +61,4 @@ TEST(Naming, AWordInsideAnotherIsNotAWord) {
 }
 
 }  // namespace
-}  // namespace haymow
+}  // namespace haymow::naming_test

@@ -8,7 +8,7 @@
 #include "solver/solve.h"
 #include "tests/model/hand_made.h"
 
-namespace haymow {
+namespace haymow::no_ration_test {
 namespace {
 
 using hand_made::feed_of;
@@ -281,4 +281,4 @@ TEST(NoRation, TheClassicClashWithEveryRuleInForce) {
 }
 
 }  // namespace
-}  // namespace haymow
+}  // namespace haymow::no_ration_test

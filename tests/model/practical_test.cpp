@@ -6,7 +6,7 @@
 #include "solver/solve.h"
 #include "tests/model/hand_made.h"
 
-namespace haymow {
+namespace haymow::practical_test {
 namespace {
 
 using hand_made::feed_of;
@@ -229,4 +229,4 @@ TEST(Practical, KeepsTheCeilingsAsWell) {
 }
 
 }  // namespace
-}  // namespace haymow
+}  // namespace haymow::practical_test

@@ -9,7 +9,7 @@
 #include "tests/model/any_stable.h"
 #include "tests/model/hand_made.h"
 
-namespace haymow {
+namespace haymow::price_curve_test {
 namespace {
 
 using hand_made::feed_of;
@@ -82,4 +82,4 @@ RC_GTEST_PROP(PriceCurve, FallsWithThePriceAndCostsWhatSolvingSays, ()) {
 }
 
 }  // namespace
-}  // namespace haymow
+}  // namespace haymow::price_curve_test

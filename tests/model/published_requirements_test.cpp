@@ -11,15 +11,15 @@
 #include "tests/model/arithmetic.h"
 #include "tests/model/classes.h"
 
-namespace haymow {
+namespace haymow::published_requirements_test {
 namespace {
 
-using testing::floor_of;
-using testing::half_digit;
-using testing::horse_of;
-using testing::nutrient_by_symbol;
-using testing::stage_named;
-using testing::weight_on_curve;
+using printed::floor_of;
+using printed::half_digit;
+using printed::horse_of;
+using printed::nutrient_by_symbol;
+using printed::stage_named;
+using printed::weight_on_curve;
 
 std::ifstream opened(const std::string& name) {
   std::ifstream file(std::string(HAYMOW_SOURCE_DIR) + "/tests/model/" + name);
@@ -195,4 +195,4 @@ TEST(PublishedRequirements, TheRecomputed500KgTableStands) {
 }
 
 }  // namespace
-}  // namespace haymow
+}  // namespace haymow::published_requirements_test

@@ -15,7 +15,7 @@
 #include "solver/solve.h"
 #include "tests/model/any_stable.h"
 
-namespace haymow {
+namespace haymow::ration_laws_test {
 namespace {
 
 // Costs of two programs solved apart agree to this, relative.
@@ -397,4 +397,4 @@ RC_GTEST_PROP(RationLaws, AnEndlessStockChangesNothing, ()) {
 }
 
 }  // namespace
-}  // namespace haymow
+}  // namespace haymow::ration_laws_test

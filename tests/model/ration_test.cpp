@@ -5,7 +5,7 @@
 
 #include "tests/model/hand_made.h"
 
-namespace haymow {
+namespace haymow::ration_test {
 namespace {
 
 using hand_made::feed_of;
@@ -166,4 +166,4 @@ TEST(BrokenRows, ForgiveTheArithmeticOnly) {
 }
 
 }  // namespace
-}  // namespace haymow
+}  // namespace haymow::ration_test

@@ -11,14 +11,14 @@
 #include "tests/model/arithmetic.h"
 #include "tests/model/classes.h"
 
-namespace haymow {
+namespace haymow::requirements_laws_test {
 namespace {
 
-using testing::Arithmetic;
-using testing::half_digit;
-using testing::horse_of;
-using testing::lines_of;
-using testing::PrintedLine;
+using printed::Arithmetic;
+using printed::half_digit;
+using printed::horse_of;
+using printed::lines_of;
+using printed::PrintedLine;
 
 /// A number between two bounds, in steps of a hundredth.
 double any_between(double low, double high) {
@@ -172,4 +172,4 @@ RC_GTEST_PROP(RequirementLaws, ColderNeverNeedsLess, ()) {
 }
 
 }  // namespace
-}  // namespace haymow
+}  // namespace haymow::requirements_laws_test

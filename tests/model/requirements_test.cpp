@@ -8,14 +8,14 @@
 
 #include "tests/model/classes.h"
 
-namespace haymow {
+namespace haymow::requirements_test {
 namespace {
 
+using printed::floor_of;
+using printed::horse_of;
+using printed::weight_on_curve;
 using ::testing::EndsWith;
-using testing::floor_of;
 using ::testing::HasSubstr;
-using testing::horse_of;
-using testing::weight_on_curve;
 
 Requirement energy_of(const Horse& horse) { return *nrc_2007(horse).find(Nutrient::energy); }
 
@@ -273,4 +273,4 @@ TEST(Requirements, AmountsThatCannotBeAreRefused) {
 }
 
 }  // namespace
-}  // namespace haymow
+}  // namespace haymow::requirements_test

@@ -11,7 +11,7 @@
 
 #include "model/rules.h"
 
-namespace haymow {
+namespace haymow::rules_page_test {
 namespace {
 
 using Cells = std::vector<std::string>;
@@ -157,4 +157,4 @@ TEST(RulesPage, OtherFiguresAreOfRulesThatExist) {
 }
 
 }  // namespace
-}  // namespace haymow
+}  // namespace haymow::rules_page_test

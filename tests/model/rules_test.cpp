@@ -5,7 +5,7 @@
 
 #include <set>
 
-namespace haymow {
+namespace haymow::rules_test {
 namespace {
 
 Horse horse(LifeStage stage, std::set<HealthState> health = {}) {
@@ -118,4 +118,4 @@ TEST(Rules, AHorseThatCannotChewNeedsNoLongForage) {
 }
 
 }  // namespace
-}  // namespace haymow
+}  // namespace haymow::rules_test

@@ -7,7 +7,7 @@
 
 #include "tests/model/hand_yard.h"
 
-namespace haymow {
+namespace haymow::runs_out_test {
 namespace {
 
 using namespace hand_made;
@@ -108,4 +108,4 @@ TEST(RunsOut, RefusesWhatDoesNotFit) {
 }
 
 }  // namespace
-}  // namespace haymow
+}  // namespace haymow::runs_out_test

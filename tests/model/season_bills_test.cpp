@@ -9,7 +9,7 @@
 
 #include "model/pennies.h"
 
-namespace haymow {
+namespace haymow::season_bills_test {
 namespace {
 
 // 10.00 among three: 3.34, 3.33, 3.33, the odd hundredth to the first of equals.
@@ -177,4 +177,4 @@ TEST(SeasonBills, WhatNobodyAteIsSharedByTheDays) {
 }
 
 }  // namespace
-}  // namespace haymow
+}  // namespace haymow::season_bills_test

@@ -9,7 +9,7 @@
 #include "model/season_plan.h"
 #include "tests/model/hand_yard.h"
 
-namespace haymow {
+namespace haymow::season_budgets_test {
 namespace {
 
 using namespace hand_made;
@@ -178,4 +178,4 @@ TEST(SeasonBudgets, ThePriceOfEnergyAndOfProtein) {
 }
 
 }  // namespace
-}  // namespace haymow
+}  // namespace haymow::season_budgets_test

@@ -4,7 +4,7 @@
 
 #include "tests/model/hand_yard.h"
 
-namespace haymow {
+namespace haymow::season_failure_test {
 namespace {
 
 using namespace hand_made;
@@ -68,4 +68,4 @@ TEST(SeasonFailure, ASeasonCutShortKeepsItsFirstWeeks) {
 }
 
 }  // namespace
-}  // namespace haymow
+}  // namespace haymow::season_failure_test

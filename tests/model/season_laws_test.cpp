@@ -15,7 +15,7 @@
 #include "tests/bench/season_yard.h"
 #include "tests/solver/foreign_solvers.h"
 
-namespace haymow {
+namespace haymow::season_laws_test {
 namespace {
 
 constexpr double cost_tolerance = 1e-7;
@@ -245,4 +245,4 @@ TEST_P(SeasonPackLaws, TheSameYardHasTheSamePlan) {
 }
 
 }  // namespace
-}  // namespace haymow
+}  // namespace haymow::season_laws_test

@@ -7,7 +7,7 @@
 
 #include "tests/model/hand_yard.h"
 
-namespace haymow {
+namespace haymow::season_plan_test {
 namespace {
 
 using namespace hand_made;
@@ -161,4 +161,4 @@ TEST(SeasonPlan, OutOfTimeKeepsABoundThatHolds) {
 }
 
 }  // namespace
-}  // namespace haymow
+}  // namespace haymow::season_plan_test

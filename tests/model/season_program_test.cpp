@@ -9,7 +9,7 @@
 #include "solver/solve.h"
 #include "tests/model/hand_yard.h"
 
-namespace haymow {
+namespace haymow::season_program_test {
 namespace {
 
 using namespace hand_made;
@@ -215,4 +215,4 @@ TEST(SeasonProgram, RefusesAQuestionThatDoesNotFitTogether) {
 }
 
 }  // namespace
-}  // namespace haymow
+}  // namespace haymow::season_program_test

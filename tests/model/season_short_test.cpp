@@ -7,7 +7,7 @@
 #include "model/who_first.h"
 #include "tests/model/hand_yard.h"
 
-namespace haymow {
+namespace haymow::season_short_test {
 namespace {
 
 using namespace hand_made;
@@ -139,4 +139,4 @@ TEST(SeasonMends, SendAwayTwoWhereOneIsNotEnough) {
 }
 
 }  // namespace
-}  // namespace haymow
+}  // namespace haymow::season_short_test

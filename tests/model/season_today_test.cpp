@@ -4,7 +4,7 @@
 
 #include "tests/model/hand_yard.h"
 
-namespace haymow {
+namespace haymow::season_today_test {
 namespace {
 
 using namespace hand_made;
@@ -78,4 +78,4 @@ TEST(FedAsToday, AsksNothingOfTodaysFeedingButItsHay) {
 }
 
 }  // namespace
-}  // namespace haymow
+}  // namespace haymow::season_today_test

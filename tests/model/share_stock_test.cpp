@@ -6,7 +6,7 @@
 #include "solver/solve.h"
 #include "tests/model/hand_made.h"
 
-namespace haymow {
+namespace haymow::share_stock_test {
 namespace {
 
 using hand_made::feed_of;
@@ -130,4 +130,4 @@ TEST(ShareStock, NoHorsesShareNothing) {
 }
 
 }  // namespace
-}  // namespace haymow
+}  // namespace haymow::share_stock_test

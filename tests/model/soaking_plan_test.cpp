@@ -6,7 +6,7 @@
 
 #include "tests/model/hand_made.h"
 
-namespace haymow {
+namespace haymow::soaking_plan_test {
 namespace {
 
 using hand_made::feed_of;
@@ -192,4 +192,4 @@ TEST(SoakingPlan, TheYardIsTheSumOfItsHorses) {
 }
 
 }  // namespace
-}  // namespace haymow
+}  // namespace haymow::soaking_plan_test

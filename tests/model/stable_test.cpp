@@ -4,7 +4,7 @@
 
 #include <gmock/gmock.h>
 
-namespace haymow {
+namespace haymow::stable_test {
 namespace {
 
 TEST(Stable, StageIsDescribedForASentence) {
@@ -49,4 +49,4 @@ TEST(Stable, PlanningIsRefusedForTheStatesOfAVet) {
 }
 
 }  // namespace
-}  // namespace haymow
+}  // namespace haymow::stable_test

@@ -9,7 +9,7 @@
 #include "tests/model/any_stable.h"
 #include "tests/model/hand_made.h"
 
-namespace haymow {
+namespace haymow::swaps_test {
 namespace {
 
 using hand_made::feed_of;
@@ -78,4 +78,4 @@ RC_GTEST_PROP(SwapsLaws, KeepEveryLimitAndAreNoCheaper, ()) {
 }
 
 }  // namespace
-}  // namespace haymow
+}  // namespace haymow::swaps_test

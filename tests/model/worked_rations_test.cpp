@@ -14,7 +14,7 @@
 #include "tests/matchers.h"
 #include "tests/model/hand_made.h"
 
-namespace haymow {
+namespace haymow::worked_rations_test {
 namespace {
 
 using hand_made::exactly_of;
@@ -406,4 +406,4 @@ TEST(WorkedRations, ColdAsksForAFifthMore) {
 }
 
 }  // namespace
-}  // namespace haymow
+}  // namespace haymow::worked_rations_test

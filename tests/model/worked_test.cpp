@@ -2,7 +2,7 @@
 
 #include <gtest/gtest.h>
 
-namespace haymow {
+namespace haymow::worked_test {
 namespace {
 
 TEST(Worked, ProductOfASumIsBracketed) {
@@ -47,4 +47,4 @@ TEST(Worked, RemarkStandsInBracketsBehindTheSum) {
 }
 
 }  // namespace
-}  // namespace haymow
+}  // namespace haymow::worked_test
