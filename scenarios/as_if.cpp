@@ -23,7 +23,7 @@ const AskedQuestion& question_named(const std::string& word, const Scenario& sce
   if (!near.empty()) {
     text += fmt::format("; did you mean `{}`?", near.front());
   } else {
-    text += fmt::format("; it asks {}: {}", names.size(), listed(names, "and"));
+    text += fmt::format("; it asks {}: {}", names.size(), listed(names));
   }
   throw UsageError(text);
 }

@@ -21,7 +21,8 @@ constexpr std::string_view brief =
     "  haymow winter yard.yaml      what the winter costs, what to order when, what to bill\n"
     "  haymow stretch yard.yaml     how long the hay lasts, and what to do when it is short\n"
     "\n"
-    "commands: ration, offers, winter, stretch, needs, feeds, check, audit, new; see `haymow "
+    "commands: ration, offers, winter, stretch, batch, needs, feeds, check, audit, new; see "
+    "`haymow "
     "--help`\n";
 
 constexpr std::string_view footer =
@@ -34,6 +35,7 @@ const std::map<std::string, Command::Kind>& kinds() {
       {"feeds", Command::Kind::feeds},   {"check", Command::Kind::check},
       {"audit", Command::Kind::audit},   {"offers", Command::Kind::offers},
       {"winter", Command::Kind::winter}, {"stretch", Command::Kind::stretch},
+      {"batch", Command::Kind::batch},   {"page", Command::Kind::page},
       {"new", Command::Kind::start}};
   return map;
 }
@@ -68,8 +70,12 @@ void add_choice(CLI::App& app, const std::string& name, Value& value, const std:
 }
 
 void add_report_options(CLI::App& app, Command& command) {
-  add_choice<Format>(app, "--format", command.format, "text (default) or json",
-                     {{"text", Format::text}, {"json", Format::json}});
+  add_choice<Format>(app, "--format", command.format,
+                     "text (default), html, sheet (for ration) or json",
+                     {{"text", Format::text},
+                      {"html", Format::html},
+                      {"sheet", Format::sheet},
+                      {"json", Format::json}});
   add_choice<Colour>(
       app, "--color", command.colour, "colour: auto (default), always or never",
       {{"auto", Colour::automatic}, {"always", Colour::always}, {"never", Colour::never}});
@@ -181,6 +187,35 @@ void add_winter_options(CLI::App& winter, Command& command) {
       ->type_name("FILE");
 }
 
+int checked_jobs(int jobs) {
+  constexpr int most_jobs = 1024;  // more threads than any machine has use for
+  if (jobs >= 1 && jobs <= most_jobs) return jobs;
+  throw CLI::ValidationError(
+      fmt::format("--jobs takes a number from 1 to {}, not {}", most_jobs, jobs));
+}
+
+void add_batch(CLI::App& app, Command& command) {
+  CLI::App* batch = app.add_subcommand(
+      "batch", "a ration for each of thousands of records: JSON lines in, JSON lines out");
+  batch
+      ->add_option("RECORDS", command.file,
+                   "a file of JSON lines, a folder of scenario files, or - for standard input")
+      ->required()
+      ->type_name("");
+  batch
+      ->add_option("--base", command.base,
+                   "a scenario FILE that gives every record what the record leaves out")
+      ->type_name("FILE");
+  batch
+      ->add_option_function<int>(
+          "--jobs", [&](int jobs) { command.jobs = checked_jobs(jobs); },
+          "how many to work at once; as many as there are processors unless said")
+      ->type_name("NUMBER");
+  batch->add_flag("--full", command.full,
+                  "all that `ration` says of a horse, whole steps and meals included; slower");
+  add_common(*batch, command);
+}
+
 std::string unknown_word(const std::string& word) {
   std::string text;
   if (word.starts_with('-')) {
@@ -241,6 +276,7 @@ Command parse_command(int argc, const char* const* argv) {
       *with_file("winter", "what a winter costs, what to order when, what to bill each horse"),
       command);
   with_file("stretch", "how long what is on hand lasts, what to buy, and by when to change");
+  add_batch(app, command);
   with_file("needs", "what each horse needs a day, by which equation, from which source");
   with_file("audit", "is what is fed now enough, and what does it waste");
   with_file("check", "is the file sound: all mistakes at once");
@@ -249,6 +285,16 @@ Command parse_command(int argc, const char* const* argv) {
   add_feeds_options(*feeds, command);
   add_report_options(*feeds, command);
   add_common(*feeds, command);
+  CLI::App* page = app.add_subcommand("page", "all of it in a browser, on this computer only");
+  page->add_option("FOLDER", command.file, "where the scenario files are; the current folder")
+      ->type_name("");
+  page->add_option("--port", command.port, "the port to be asked at; otherwise one that is free")
+      ->type_name("NUMBER")
+      ->check(CLI::Range(1, 65535));
+  page->add_flag_callback(
+      "--no-browser", [&] { command.open_browser = false; },
+      "only say the address; open no browser");
+  add_common(*page, command);
   CLI::App* start = app.add_subcommand("new", "a scenario file to start from");
   add_common(*start, command);
 

@@ -10,7 +10,7 @@
 
 namespace haymow {
 
-enum class Format { text, json };
+enum class Format { text, html, sheet, json };
 enum class Colour { automatic, always, never };
 
 /// Which other mixes are asked for, in words: what they mean, offers_options.h says.
@@ -33,9 +33,22 @@ struct WinterFiles {
 };
 
 struct Command {
-  enum class Kind { ration, needs, feeds, check, audit, offers, winter, stretch, start, message };
+  enum class Kind {
+    ration,
+    needs,
+    feeds,
+    check,
+    audit,
+    offers,
+    winter,
+    stretch,
+    batch,
+    page,
+    start,
+    message
+  };
   Kind kind = Kind::message;
-  std::string file;                    // the scenario; `-` is standard input
+  std::string file;                    // the scenario, or the records; `-` is standard input
   std::string name;                    // feeds: one feed, or empty for all
   bool origins = false;                // feeds: how the figures are known
   std::optional<std::string> prices;   // feeds: the scenario whose offers are compared
@@ -49,8 +62,13 @@ struct Command {
   std::optional<double> confidence;  // ration: per cent
   bool exact = false;                // ration: solve again in fractions
   std::optional<std::string> as_if;  // ration: a question of the file, or its number
+  std::optional<std::string> base;   // batch: the scenario that records share
+  std::optional<int> jobs;           // batch: threads; absent: one a processor
+  bool full = false;                 // batch: all that `ration` says
   OffersWords offers;
   WinterFiles winter;
+  int port = 0;              // page: 0: one that is free
+  bool open_browser = true;  // page
   bool overwrite = false;
   bool verbose = false;
   bool quiet = false;

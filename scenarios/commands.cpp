@@ -6,7 +6,7 @@
 #include <unistd.h>
 
 #include <algorithm>
-#include <charconv>
+#include <chrono>
 #include <cstdlib>
 #include <string_view>
 
@@ -14,36 +14,30 @@
 #include "model/naming.h"
 #include "scenarios/as_if.h"
 #include "scenarios/audit.h"
+#include "scenarios/batch.h"
 #include "scenarios/curves_csv.h"
 #include "scenarios/files.h"
+#include "scenarios/interruption.h"
 #include "scenarios/offers_options.h"
+#include "scenarios/progress_line.h"
 #include "scenarios/report.h"
 #include "scenarios/report_explain.h"
 #include "scenarios/report_offers.h"
 #include "scenarios/report_stretch.h"
 #include "scenarios/report_winter.h"
 #include "scenarios/run.h"
+#include "scenarios/serve_page.h"
+#include "scenarios/sheet.h"
+#include "scenarios/terminal.h"
 #include "scenarios/winter_files.h"
 #include "solver/write_program.h"
 
 namespace haymow {
 namespace {
 
-constexpr int usual_width = 80;
-
 // "1 horse", "4 horses".
 std::string counted(std::size_t count, std::string_view thing) {
   return fmt::format("{} {}{}", count, thing, count == 1 ? "" : "s");
-}
-
-int terminal_width() {
-  const char* columns = std::getenv("COLUMNS");
-  int width = usual_width;
-  if (columns != nullptr) {
-    const std::string_view text(columns);
-    std::from_chars(text.data(), text.data() + text.size(), width);
-  }
-  return width;
 }
 
 bool coloured(const Command& command) {
@@ -74,12 +68,21 @@ void deliver(const Command& command, const std::string& text) {
 // Only the form that was asked for is made.
 template <class MakeReport, class MakeJson>
 void deliver(const Command& command, MakeReport report, MakeJson json) {
-  deliver(command, command.format == Format::json
-                       ? json()
-                       : write_text(report(), terminal_width(), coloured(command)));
+  switch (command.format) {
+    case Format::text:
+      return deliver(command, write_text(report(), terminal_width(), coloured(command)));
+    case Format::html:
+      return deliver(command, write_html(report()));
+    case Format::sheet:
+      throw UsageError("--format sheet is for `haymow ration`");
+    case Format::json:
+      return deliver(command, json());
+  }
 }
 
-ReportOptions options_of(const Command& command) { return {command.units, command.verbose}; }
+ReportOptions options_of(const Command& command) {
+  return {command.units, command.verbose, command.format == Format::html};
+}
 
 Scenario scenario_of(const Command& command) {
   const std::string name = command.file == "-" ? "standard input" : command.file;
@@ -159,9 +162,13 @@ ExitStatus ration(const Command& command) {
               answer.formulation.program.column_count(), answer.solution.iterations);
   }
   const std::vector<AskedAnswer> questions = ask(scenario, answers, options);
-  deliver(
-      command, [&] { return ration_report(scenario, answers, options_of(command), questions); },
-      [&] { return ration_json(scenario, answers, questions); });
+  if (command.format == Format::sheet) {
+    deliver(command, write_sheet(feed_room_sheet(scenario, answers, command.units)));
+  } else {
+    deliver(
+        command, [&] { return ration_report(scenario, answers, options_of(command), questions); },
+        [&] { return ration_json(scenario, answers, questions); });
+  }
   if (command.write_program) write_programs(command, answers);
   AnswerStatus worst = AnswerStatus::found;
   for (const HorseAnswer& answer : answers) worst = worse(worst, answer.worst());
@@ -184,6 +191,20 @@ ExitStatus offers_command(const Command& command) {
   return exit_status_of(worst);
 }
 
+// Of all plans of a command together. Common practice, no source.
+constexpr std::chrono::minutes most_time{10};
+
+Watch watched_by(ProgressLine& line) {
+  Watch watch;
+  const auto end = std::chrono::steady_clock::now() + most_time;
+  watch.season.stop = [end] {
+    return Interruption::asked() || std::chrono::steady_clock::now() >= end;
+  };
+  watch.season.tell = [&line](const SeasonProgress& progress) { line.step(progress); };
+  watch.stage = [&line](std::string_view what) { line.stage(what); };
+  return watch;
+}
+
 ExitStatus winter_command(const Command& command) {
   check_winter_files(command);
   const Scenario scenario = scenario_of(command);
@@ -193,11 +214,17 @@ ExitStatus winter_command(const Command& command) {
         "`season: {{from: 2026-11-01, until: 2027-04-20}}`",
         command.file));
   }
-  const WinterAnswer answer = winter(scenario, season_planners());
+  const Interruption interruption;
+  ProgressLine line(is_watched(command.quiet), terminal_width());
+  WinterAnswer answer = winter(scenario, season_planners(watched_by(line)));
+  line.erase();
+  answer.time_is_up = answer.stopped && !Interruption::asked();
   deliver(
       command, [&] { return winter_report(scenario, answer, options_of(command)); },
       [&] { return winter_json(scenario, answer); });
+  if (answer.stopped && !answer.time_is_up) return ExitStatus::interrupted;
   write_winter_files(command, scenario, answer);
+  if (Interruption::asked()) return ExitStatus::interrupted;
   if (answer.bills) return complete(answer) ? ExitStatus::done : ExitStatus::no;
   return answer.plan.status == SeasonStatus::none ? ExitStatus::no : ExitStatus::failed;
 }
@@ -210,10 +237,15 @@ ExitStatus stretch_command(const Command& command) {
         "`season: {{from: 2026-11-01, until: 2027-04-20}}`",
         command.file));
   }
-  const StretchAnswer answer = stretch(scenario);
+  const Interruption interruption;
+  ProgressLine line(is_watched(command.quiet), terminal_width());
+  StretchAnswer answer = stretch(scenario, watched_by(line));
+  line.erase();
+  answer.time_is_up = answer.stopped_in && !Interruption::asked();
   deliver(
       command, [&] { return stretch_report(scenario, answer, options_of(command)); },
       [&] { return stretch_json(scenario, answer); });
+  if (Interruption::asked()) return ExitStatus::interrupted;
   if (answer.found()) return complete(answer) ? ExitStatus::done : ExitStatus::no;
   return answer.plan.status == SeasonStatus::none ? ExitStatus::no : ExitStatus::failed;
 }
@@ -330,6 +362,11 @@ ExitStatus execute(const Command& command) {
       return winter_command(command);
     case Command::Kind::stretch:
       return stretch_command(command);
+    case Command::Kind::batch:
+      if (command.file == "-" && command.base == "-") {
+        throw UsageError("the records and --base cannot both be standard input");
+      }
+      return batch_command(command);
     case Command::Kind::check:
       return check(command);
     case Command::Kind::feeds:
@@ -340,6 +377,9 @@ ExitStatus execute(const Command& command) {
           command, [&] { return needs_report(scenario); }, [&] { return needs_json(scenario); });
       return ExitStatus::done;
     }
+    case Command::Kind::page:
+      serve_page({command.file.empty() ? "." : command.file, command.port, command.open_browser});
+      return ExitStatus::done;
     case Command::Kind::start:
       deliver(command, starter_scenario());
       return ExitStatus::done;

@@ -61,7 +61,7 @@ void add_limits(const OffersAnswer& answer, std::vector<Point>& points) {
 }
 
 // Nine figures: more than any scale shows, few enough that the last are no noise.
-std::string figure(double value) { return fmt::format("{:.9g}", value); }
+std::string csv_figure(double value) { return fmt::format("{:.9g}", value); }
 
 }  // namespace
 
@@ -79,10 +79,10 @@ std::string curves_csv(const std::vector<OffersAnswer>& answers, const std::stri
   text += csv_line_end;
   for (const Point& p : points) {
     text += fmt::format("{},{},{},{},{},{}", csv_field(p.horse), p.curve, csv_field(p.of),
-                        figure(p.at), csv_field(p.unit), figure(p.cost.in_units()));
+                        csv_figure(p.at), csv_field(p.unit), csv_figure(p.cost.in_units()));
     for (const auto& [feed, unused] : feeds) {
       const auto kg = p.kg.find(feed);
-      text += "," + (kg == p.kg.end() ? std::string() : figure(kg->second));
+      text += "," + (kg == p.kg.end() ? std::string() : csv_figure(kg->second));
     }
     text += csv_line_end;
   }

@@ -57,7 +57,7 @@ constexpr std::size_t most_meanings_told = 6;
   for (const Meant& m : meant) {
     if (names.size() < most_meanings_told) names.push_back(ticked(m.name));
   }
-  throw UsageError(fmt::format("--price: `{}` can be {}{}; name one", word, listed(names),
+  throw UsageError(fmt::format("--price: `{}` can be {}{}; name one", word, either_of(names),
                                meant.size() > names.size() ? " and more" : ""));
 }
 

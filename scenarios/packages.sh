@@ -7,15 +7,17 @@
 build_packages=(
   cmake ninja-build g++
   libglpk-dev libeigen3-dev libyaml-cpp-dev libspdlog-dev libfmt-dev libcli11-dev
-  nlohmann-json3-dev
+  nlohmann-json3-dev libkainjow-mustache-dev libjs-chart.js libcpp-httplib-dev
 )
 
-# Besides, to build and run the tests. The other solvers check our answers.
+# Besides, to build and run the tests. The other solvers check our answers; the
+# last line shares records out to test hosts that the test itself starts and ends.
 # shellcheck disable=SC2034
 test_packages=(
   libgtest-dev libgmock-dev librapidcheck-dev
   glpk-utils coinor-clp coinor-cbc lp-solve
   python3 python3-scipy python3-jsonschema python3-yaml python3-icalendar
+  parallel openssh-client openssh-server slurm-client slurmctld slurmd munge
 )
 
 # Besides, for the gates of .ci/run.
@@ -23,6 +25,7 @@ test_packages=(
 check_packages=(
   git clang clang-format clang-tidy shellcheck man-db dpkg-dev file
   libbenchmark-dev coinor-libclp-dev
+  chromium chromium-driver python3-selenium poppler-utils
 )
 
 # Prints those of the packages named that are not installed, one a line.

@@ -8,6 +8,7 @@
 
 #include "scenarios/ask.h"
 #include "scenarios/audit.h"
+#include "scenarios/pictures.h"
 #include "scenarios/run.h"
 
 namespace haymow {
@@ -23,11 +24,13 @@ struct Table {
   bool last_is_prose = false;  // the last column holds words and is set to the left
 };
 
-/// A titled part of a report: sentences, and a table before them if there is one.
+/// A titled part of a report: sentences, and before them a table if there is one. A
+/// terminal shows no pictures, so no section may say something by pictures alone.
 struct Section {
   std::string title;
   std::optional<Table> table;
   std::vector<std::string> sentences;
+  Pictures pictures = {};
 };
 
 struct Report {
@@ -44,6 +47,7 @@ struct Report {
 struct ReportOptions {
   Units units = Units::metric;
   bool verbose = false;  // every need and every rule, not only those that hold
+  bool on_page = false;  // room for pictures, and for where the figures come from
 };
 
 [[nodiscard]] Report ration_report(const Scenario& scenario,
@@ -64,6 +68,13 @@ struct ReportOptions {
 
 /// Text for a terminal of `width` columns; `colour` adds ANSI emphasis.
 [[nodiscard]] std::string write_text(const Report& report, int width, bool colour);
+
+/// One HTML file that needs nothing else: no network, no other file. Every text is
+/// escaped. Plots are drawn by the script in it, and stand as tables beside.
+[[nodiscard]] std::string write_html(const Report& report);
+
+/// The same without head, style and scripts, to be put into a page that has them.
+[[nodiscard]] std::string write_html_part(const Report& report);
 
 /// JSON of the same answers at full precision; see docs/reference/json-report.md.
 [[nodiscard]] std::string ration_json(const Scenario& scenario,

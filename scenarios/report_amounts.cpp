@@ -34,13 +34,6 @@ std::optional<std::string> whole_portions(const HorseAnswer& answer, std::size_t
   return counted_whole(std::round(halves) / 2.0, fed_in->word);
 }
 
-std::string told(const HorseAnswer& answer, const Wording& words, std::size_t offer,
-                 KgAsFed put_out) {
-  const std::string weight = words.weighed(put_out.in_kg());
-  const auto whole = whole_portions(answer, offer, put_out);
-  return whole ? fmt::format("{} ({})", weight, *whole) : weight;
-}
-
 std::string steps_sentence(Fineness fineness) {
   switch (fineness) {
     case Fineness::usual:
@@ -161,24 +154,9 @@ std::vector<Meal> by_share(const HorseAnswer& answer) {
 std::string in_meal(const HorseAnswer& answer, const Wording& words, const Meal& meal,
                     std::size_t offer) {
   for (const MealPortion& p : meal.portions) {
-    if (p.offer == offer) return told(answer, words, offer, p.put_out);
+    if (p.offer == offer) return weighed_out(answer, words, offer, p.put_out);
   }
   return "";
-}
-
-// "our hay 3.5, 3.5 and 3.6 kg".
-std::string lots_of(const HorseAnswer& answer, const Wording& words, const Portion& p, int lots) {
-  const std::string& name = answer.question.offers[p.offer].name;
-  std::vector<std::string> parts;
-  if (answer.practical) {
-    const KgAsFed step = answer.practical->weighings[p.offer].step;
-    for (const int steps : forage_lots(answer.practical->steps[p.offer], lots)) {
-      if (steps > 0) parts.push_back(told(answer, words, p.offer, step * steps));
-    }
-  } else {
-    parts.assign(static_cast<std::size_t>(lots), words.weighed(p.put_out.in_kg() / lots));
-  }
-  return fmt::format("{} {}", name, listed(parts));
 }
 
 std::optional<std::string> forage_sentence(const HorseAnswer& answer, const Wording& words) {
@@ -188,7 +166,9 @@ std::optional<std::string> forage_sentence(const HorseAnswer& answer, const Word
   for (const Portion& p : ration.portions) {
     const FeedGroup group = answer.question.offers[p.offer].feed.group;
     if (!answer.question.offers[p.offer].feed.is_long_forage()) continue;
-    if (group != FeedGroup::grass) forages.push_back(lots_of(answer, words, p, lots));
+    if (group == FeedGroup::grass) continue;
+    forages.push_back(fmt::format("{} {}", answer.question.offers[p.offer].name,
+                                  listed(forage_lots_told(answer, p, words))));
   }
   if (forages.empty()) return std::nullopt;
   std::string sentence = fmt::format("Forage beside the meals, in {} lots over the day: ", lots);
@@ -200,11 +180,37 @@ std::optional<std::string> forage_sentence(const HorseAnswer& answer, const Word
 
 }  // namespace
 
+std::string weighed_out(const HorseAnswer& answer, const Wording& words, std::size_t offer,
+                        KgAsFed put_out) {
+  const std::string weight = words.weighed(put_out.in_kg());
+  const auto whole = whole_portions(answer, offer, put_out);
+  return whole ? fmt::format("{} ({})", weight, *whole) : weight;
+}
+
+std::vector<Meal> meals_to_feed(const HorseAnswer& answer) {
+  return answer.practical ? answer.practical->meals : by_share(answer);
+}
+
 std::vector<int> forage_lots(int steps, int meals) {
   const int lots = std::max(least_lots, meals);
   std::vector<int> out(static_cast<std::size_t>(lots), steps / lots);
   for (int i = 0; i < steps % lots; ++i) ++out[static_cast<std::size_t>(lots - 1 - i)];
   return out;
+}
+
+std::vector<std::string> forage_lots_told(const HorseAnswer& answer, const Portion& p,
+                                          const Wording& words) {
+  const int lots = std::max(least_lots, ration_to_feed(answer).meals);
+  std::vector<std::string> parts;
+  if (answer.practical) {
+    const KgAsFed step = answer.practical->weighings[p.offer].step;
+    for (const int steps : forage_lots(answer.practical->steps[p.offer], lots)) {
+      if (steps > 0) parts.push_back(weighed_out(answer, words, p.offer, step * steps));
+    }
+  } else {
+    parts.assign(static_cast<std::size_t>(lots), words.weighed(p.put_out.in_kg() / lots));
+  }
+  return parts;
 }
 
 Section amounts_section(const HorseAnswer& answer, const Wording& words) {
@@ -218,7 +224,7 @@ Section amounts_section(const HorseAnswer& answer, const Wording& words) {
       table.rows.push_back({offer.name, "grazed", words.mass(p.dry_matter.in_kg()), ""});
       continue;
     }
-    table.rows.push_back({offer.name, told(answer, words, p.offer, p.put_out),
+    table.rows.push_back({offer.name, weighed_out(answer, words, p.offer, p.put_out),
                           words.mass(p.dry_matter.in_kg()), words.money(p.cost.in_units())});
   }
   table.rows.push_back(
@@ -235,7 +241,7 @@ Section amounts_section(const HorseAnswer& answer, const Wording& words) {
 
 Section meals_section(const HorseAnswer& answer, const Wording& words) {
   const Ration& ration = ration_to_feed(answer);
-  std::vector<Meal> meals = answer.practical ? answer.practical->meals : by_share(answer);
+  std::vector<Meal> meals = meals_to_feed(answer);
   const bool any_bucket = std::any_of(meals.begin(), meals.end(),
                                       [](const Meal& meal) { return !meal.portions.empty(); });
   Section section{"Meal by meal", {}, {}};

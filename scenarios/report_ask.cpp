@@ -22,13 +22,13 @@ constexpr std::size_t most_horses_told = 8;
 constexpr std::size_t most_unchanged_named = 3;
 constexpr std::size_t most_of_a_name = 40;  // characters, in the table
 // Less than half a hundredth is no difference in the sums beside it.
-constexpr double least_money_told = 0.005;
+constexpr double least_told = 0.005;
 // A difference in whole steps is explained when this much of it, or more than a
 // hundredth, is not in the difference to the gram. Common practice, no source.
 constexpr double much_of_it = 0.25;
 
 // What one ration, or all of them, cost before and after.
-struct Costs {
+struct AskedCosts {
   std::optional<Money> before;
   std::optional<Money> after;
   std::optional<Money> exact_before;
@@ -39,28 +39,28 @@ struct Costs {
   [[nodiscard]] double exactly() const { return (*exact_after - *exact_before).in_units(); }
 };
 
-Costs costs_of(const HorseDifference& horse) {
+AskedCosts costs_of(const HorseDifference& horse) {
   return {horse.cost_before, horse.cost_after, horse.exact_before, horse.exact_after};
 }
 
-Costs costs_of(const YardCost& yard) {
+AskedCosts costs_of(const YardCost& yard) {
   return {yard.before, yard.after, yard.exact_before, yard.exact_after};
 }
 
 // No coin is as small.
-bool told_as_same(const Costs& costs) { return std::abs(costs.exactly()) < least_money_told; }
+bool told_as_same(const AskedCosts& costs) { return std::abs(costs.exactly()) < least_told; }
 
 // Rounding to whole steps is more than what it hides: then only the difference to the
 // gram says anything.
-bool is_lost_in_rounding(const Costs& costs) {
+bool is_lost_in_rounding(const AskedCosts& costs) {
   return std::abs(costs.in_steps() - costs.exactly()) > std::abs(costs.exactly());
 }
 
-double told_difference(const Costs& costs) {
+double told_difference(const AskedCosts& costs) {
   return is_lost_in_rounding(costs) ? costs.exactly() : costs.in_steps();
 }
 
-std::string difference_cell(const Costs& costs, double times) {
+std::string difference_cell(const AskedCosts& costs, double times) {
   if (!costs.comparable()) return "";
   if (told_as_same(costs)) return "the same";
   const double money = times * told_difference(costs);
@@ -87,12 +87,12 @@ Table table_of(const std::vector<AskedAnswer>& questions) {
   const auto cell = [](const std::optional<Money>& cost, double times) {
     return cost ? Wording::money(times * cost->in_units()) : std::string("no ration");
   };
-  const Costs base = costs_of(yard_cost(questions.front()));
+  const AskedCosts base = costs_of(yard_cost(questions.front()));
   // Horses that only a question can feed are not in the file's own sum.
   table.rows.push_back(
       {"(as the file stands)", cell(base.before, 1.0), "", cell(base.before, days_in_month), ""});
   for (const AskedAnswer& question : questions) {
-    const Costs costs = costs_of(yard_cost(question));
+    const AskedCosts costs = costs_of(yard_cost(question));
     table.rows.push_back({shortened(question.what_if), cell(costs.after, 1.0),
                           difference_cell(costs, 1.0),
                           costs.after ? cell(costs.after, days_in_month) : "",
@@ -138,14 +138,14 @@ std::string feeds_told(const HorseDifference& horse, bool by_month, const Wordin
     }
   }
   std::vector<std::string> parts;
-  if (!out.empty()) parts.push_back("leaves out " + listed(out, "and"));
-  if (!in.empty()) parts.push_back("brings in " + listed(in, "and"));
-  if (!amounts.empty()) parts.push_back(listed(amounts, "and"));
+  if (!out.empty()) parts.push_back("leaves out " + listed(out));
+  if (!in.empty()) parts.push_back("brings in " + listed(in));
+  if (!amounts.empty()) parts.push_back(listed(amounts));
   return fmt::format("{}", fmt::join(parts, "; "));
 }
 
 // What of a difference is only rounding to whole steps; empty where little is.
-std::string rounding_told(const Costs& costs, const Wording& words) {
+std::string rounding_told(const AskedCosts& costs, const Wording& words) {
   const double rounding = std::abs(costs.in_steps() - costs.exactly());
   if (is_lost_in_rounding(costs)) {
     return " Rounding to whole steps hides it: it is the difference to the gram.";
@@ -167,7 +167,7 @@ std::string found_told(const HorseDifference& horse, bool by_month, const Wordin
   const std::string feeds = feeds_told(horse, by_month, words);
   const std::string cost = words.money_with_code(horse.cost_after->in_units());
   if (!horse.cost_before) return fmt::format("has a ration then, for {} a day.", cost);
-  const Costs costs = costs_of(horse);
+  const AskedCosts costs = costs_of(horse);
   const double by = told_difference(costs);
   const std::string more =
       told_as_same(costs) ? "the same money"
@@ -203,8 +203,7 @@ std::string none_told(const HorseAnswer& answer, const Wording& words) {
 std::string unchanged_told(const std::vector<std::string>& names, std::size_t horses) {
   if (names.size() == horses) return "Nothing changes: feed as before.";
   if (names.size() > most_unchanged_named) return "The others are fed as before.";
-  return fmt::format("{} {} fed as before.", listed(names, "and"),
-                     names.size() == 1 ? "is" : "are");
+  return fmt::format("{} {} fed as before.", listed(names), names.size() == 1 ? "is" : "are");
 }
 
 Section section_of(const AskedAnswer& question, const Wording& words) {

@@ -62,7 +62,7 @@ Section figures_of(const ExplainedFeed& explained) {
   return section;
 }
 
-Section worked_out(const ExplainedFeed& explained) {
+Section energies_worked_out(const ExplainedFeed& explained) {
   Section section{"How figures were worked out", {}, {}};
   if (!explained.feed.dry_matter.how.empty()) {
     section.sentences.push_back("- dry matter: " + explained.feed.dry_matter.how);
@@ -169,8 +169,8 @@ Report explain_report(const ExplainedFeed& explained) {
                   : explained.name != feed.name ? ", which is " + feed.name + " of the table"
                                                 : ""),
       true,
-      {figures_of(explained), worked_out(explained), energies_of(explained), bag_holds(explained),
-       sources_of(explained)}};
+      {figures_of(explained), energies_worked_out(explained), energies_of(explained),
+       bag_holds(explained), sources_of(explained)}};
   report.parts.push_back(std::move(part));
   return report;
 }

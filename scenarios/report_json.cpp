@@ -13,6 +13,7 @@
 #include "scenarios/report_json_doubt.h"
 #include "scenarios/report_json_exact.h"
 #include "scenarios/report_json_grazing.h"
+#include "scenarios/report_json_horse.h"
 #include "scenarios/report_json_offers.h"
 #include "scenarios/report_json_parts.h"
 #include "scenarios/report_json_practical.h"
@@ -140,6 +141,8 @@ void add_no_ration(Json& out, const HorseAnswer& answer) {
   out["mends"] = std::move(mends);
 }
 
+}  // namespace
+
 Json answer_of(const HorseAnswer& answer) {
   Json out{{"name", answer.question.horse.name}, {"status", name_of(answer.status)}};
   if (answer.status == AnswerStatus::found) add_found(out, answer);
@@ -164,6 +167,8 @@ Json diagnostics_of(const std::vector<Diagnostic>& diagnostics) {
   }
   return out;
 }
+
+namespace {
 
 Json head(std::string_view command, std::string_view status, const Scenario& scenario) {
   return {{"schema_version", schema_version},

@@ -5,7 +5,7 @@
 namespace haymow {
 namespace {
 
-Json money(const std::optional<Money>& amount, double times = 1.0) {
+Json money_json(const std::optional<Money>& amount, double times = 1.0) {
   return amount ? Json(times * amount->in_units()) : Json(nullptr);
 }
 
@@ -18,12 +18,12 @@ void add_costs(Json& out, const Costs& costs, const std::optional<Money>& before
   const auto more = [](const std::optional<Money>& b, const std::optional<Money>& a) {
     return a && b ? std::optional<Money>(*a - *b) : std::nullopt;
   };
-  out["cost_per_day"] = money(costs.exact_after);
-  out["dearer_per_day"] = money(more(costs.exact_before, costs.exact_after));
-  out["practical_cost_per_day"] = money(after);
-  out["practical_dearer_per_day"] = money(more(before, after));
-  out["practical_cost_per_month"] = money(after, days_in_month);
-  out["practical_dearer_per_month"] = money(more(before, after), days_in_month);
+  out["cost_per_day"] = money_json(costs.exact_after);
+  out["dearer_per_day"] = money_json(more(costs.exact_before, costs.exact_after));
+  out["practical_cost_per_day"] = money_json(after);
+  out["practical_dearer_per_day"] = money_json(more(before, after));
+  out["practical_cost_per_month"] = money_json(after, days_in_month);
+  out["practical_dearer_per_month"] = money_json(more(before, after), days_in_month);
 }
 
 Json horse_of(const HorseDifference& horse, const HorseAnswer& answer,
@@ -32,7 +32,7 @@ Json horse_of(const HorseDifference& horse, const HorseAnswer& answer,
            {"status", name_of(answer.worst())},
            {"as_before", horse.as_before}};
   add_costs(out, horse, horse.cost_before, horse.cost_after);
-  out["cost_per_day_if_fed_as_before"] = money(horse.cost_if_fed_as_before);
+  out["cost_per_day_if_fed_as_before"] = money_json(horse.cost_if_fed_as_before);
   out["feeds"] = Json::array();
   for (const FeedDifference& d : horse.feeds) {
     out["feeds"].push_back({{"feed", d.feed},

@@ -3,7 +3,7 @@
 namespace haymow {
 namespace {
 
-Json names_of(const std::vector<std::size_t>& chosen, const std::vector<Offer>& offers) {
+Json json_names(const std::vector<std::size_t>& chosen, const std::vector<Offer>& offers) {
   Json names = Json::array();
   for (const std::size_t offer : chosen) names.push_back(offers[offer].name);
   return names;
@@ -26,7 +26,7 @@ std::string_view kind_of(Mend::Kind kind) {
 }
 
 Json implied_of(const Implied& implied, const std::vector<Offer>& offers) {
-  return {{"value", number(implied.value)}, {"carried_by", names_of(implied.carried_by, offers)}};
+  return {{"value", number(implied.value)}, {"carried_by", json_names(implied.carried_by, offers)}};
 }
 
 }  // namespace
@@ -35,7 +35,7 @@ Json derivation_of(const NoRation& no, const std::vector<Offer>& offers) {
   if (!no.derivation) return nullptr;
   Json steps = Json::array();
   for (const DerivationStep& step : no.derivation->steps) {
-    Json out{{"fact", row_of(step.fact)}, {"only", names_of(step.only, offers)}};
+    Json out{{"fact", row_of(step.fact)}, {"only", json_names(step.only, offers)}};
     out["least_of_them_kg_as_fed"] =
         step.least_of_them ? number(step.least_of_them->in_kg()) : Json(nullptr);
     out["implied"] = step.implied ? implied_of(*step.implied, offers) : Json(nullptr);
@@ -43,7 +43,7 @@ Json derivation_of(const NoRation& no, const std::vector<Offer>& offers) {
   }
   return {{"steps", std::move(steps)},
           {"clash", row_of(no.derivation->clash)},
-          {"only", names_of(no.derivation->only, offers)},
+          {"only", json_names(no.derivation->only, offers)},
           {"best", implied_of(no.derivation->best, offers)},
           {"tells_all", no.derivation->tells_all}};
 }

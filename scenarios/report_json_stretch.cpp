@@ -2,6 +2,7 @@
 #include "scenarios/report_json_stretch.h"
 
 #include "scenarios/report_json_season.h"
+#include "scenarios/report_json_season_failure.h"
 #include "scenarios/scenario_dates.h"
 #include "scenarios/wording.h"
 
@@ -16,6 +17,7 @@ class StretchJson {
   void add_to(Json& out) const {
     out["season"] = season_of(scenario_);
     out["assumptions"] = answer_.assumptions;
+    out["stopped"] = answer_.stopped_in.has_value();
     out["today"] = today();
     out["runs_out"] = runs_out();
     out["plan"] = answer_.found() ? plan_of(question_, answer_.plan) : Json(nullptr);
@@ -23,7 +25,7 @@ class StretchJson {
     out["short_feeds"] = short_feeds();
     out["break_even"] = break_even();
     out["four_weeks_longer"] = answer_.reserve ? reserve() : Json(nullptr);
-    out["failure"] = answer_.failure ? failure() : Json(nullptr);
+    out["failure"] = season_failure_json(scenario_, question_, answer_.failure, answer_.mends);
     out["refused"] = Json::array();
     for (const std::size_t h : answer_.refused) {
       out["refused"].push_back({{"name", scenario_.stable.horses[h].name},
@@ -37,12 +39,6 @@ class StretchJson {
     return first_day_of(scenario_, q.weeks[week]);
   }
   const std::string& feed(std::size_t f) const { return question_.offers[f].name; }
-  Json names_of(const std::vector<std::size_t>& horses) const {
-    Json out = Json::array();
-    for (const std::size_t h : horses) out.push_back(question_.horses[h].name);
-    return out;
-  }
-
   Json today() const {
     Json out = Json::array();
     for (const FedToday& horse : answer_.today) {
@@ -196,36 +192,6 @@ class StretchJson {
       out["to_buy"].push_back({{"feed", feed(f)}, {"kg", then}, {"kg_in_the_plan", now}});
     }
     return out;
-  }
-
-  Json failure() const {
-    const SeasonFailure& why = *answer_.failure;
-    Json misses = Json::array();
-    for (const SeasonMiss& miss : why.misses) {
-      misses.push_back({{"week_from", first_day(question_, miss.week)},
-                        {"horses", names_of(miss.horses)},
-                        {"row", miss.row ? row_of(*miss.row) : Json(nullptr)},
-                        {"too_fast_to", miss.offer ? Json(feed(*miss.offer)) : Json(nullptr)}});
-    }
-    Json more = Json::array();
-    Json fewer = Json::array();
-    if (answer_.mends) {
-      for (const MoreFeed& m : answer_.mends->more_feed) {
-        more.push_back({{"feed", feed(m.offer)},
-                        {"kg", m.amount.in_kg()},
-                        {"packs", m.packs ? Json(*m.packs) : Json(nullptr)},
-                        {"by", first_day(question_, m.by_week)},
-                        {"least_cost", m.cost.in_units()}});
-      }
-      for (const FewerHorses& f : answer_.mends->fewer) {
-        fewer.push_back({{"without", names_of(f.horses)}, {"least_cost", f.cost.in_units()}});
-      }
-    }
-    return {{"first_week_from", first_day(question_, why.first_week)},
-            {"only_the_pace", why.only_the_pace},
-            {"misses", std::move(misses)},
-            {"more_feed", std::move(more)},
-            {"fewer_horses", std::move(fewer)}};
   }
 
   const Scenario& scenario_;

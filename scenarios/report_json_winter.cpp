@@ -1,7 +1,9 @@
 // The JSON of `haymow winter`; docs/reference/json-report.md describes it.
 #include "scenarios/report_json_winter.h"
 
+#include "scenarios/report_json_chances.h"
 #include "scenarios/report_json_season.h"
+#include "scenarios/report_json_season_failure.h"
 #include "scenarios/report_winter.h"
 #include "scenarios/wording.h"
 
@@ -23,6 +25,7 @@ class WinterJson {
     out["cost"] = found() ? Json(units(answer_.bills->total)) : Json(nullptr);
     out["lower_bound"] = has_bound() ? number(answer_.plan.lower_bound.in_units()) : Json(nullptr);
     out["gap_share"] = found() ? number(gap_of(answer_.plan)) : Json(nullptr);
+    out["stopped"] = answer_.stopped;
     out["in_whole_packs"] = answer_.plan.in_whole_packs;
     out["certificate"] = found() ? certificate_of(answer_.plan.certificate) : Json(nullptr);
     out["largest_imbalance_kg"] = found() ? number(answer_.plan.largest_imbalance) : Json(nullptr);
@@ -30,9 +33,11 @@ class WinterJson {
     out["cost_by_feed"] = found() ? by_feed() : Json::array();
     out["money_goes"] = found() ? goes() : Json(nullptr);
     out["otherwise"] = answer_.other ? otherwise() : Json(nullptr);
+    out["chances"] = chances_json(scenario_, answer_);
     out["orders"] = found() ? orders() : Json::array();
     out["stock"] = found() ? stock() : Json::array();
     out["horses"] = horses();
+    out["failure"] = season_failure_json(scenario_, question_, answer_.failure, answer_.mends);
   }
 
  private:
@@ -100,10 +105,21 @@ class WinterJson {
   }
 
   Json otherwise() const {
-    return {{"week_more_costs", number(answer_.other->week_more)},
-            {"week_less_costs", number(answer_.other->week_less)},
-            {"hay_dearer_share", hay_dearer_by},
-            {"hay_dearer_costs", number(answer_.other->dearer_hay)}};
+    const OtherwiseCosts& other = *answer_.other;
+    Json not_proven = Json::array();
+    const auto cost = [&](const OtherCost& asked, const char* name) {
+      if (asked.status == SeasonStatus::found) return number(asked.more.in_units());
+      if (asked.status != SeasonStatus::none) not_proven.push_back(name);
+      return Json(nullptr);
+    };
+    Json out;
+    out["week_more_costs"] = cost(other.week_more, "week_more_costs");
+    out["week_less_costs"] =
+        other.week_less ? cost(*other.week_less, "week_less_costs") : Json(nullptr);
+    out["hay_dearer_share"] = hay_dearer_by;
+    out["hay_dearer_costs"] = cost(other.dearer_hay, "hay_dearer_costs");
+    out["not_proven"] = std::move(not_proven);
+    return out;
   }
 
   Json orders() const {

@@ -12,16 +12,16 @@ namespace {
 
 constexpr std::size_t most_single_told = 3;
 // Less than half a gram is none, as far as anyone weighs.
-constexpr double none_below_kg = 0.0005;
+constexpr double nothing_below_kg = 0.0005;
 
-std::string amount(double kg, const Wording& words) {
-  return kg < none_below_kg ? "none" : words.mass(kg);
+std::string amount_or_none(double kg, const Wording& words) {
+  return kg < nothing_below_kg ? "none" : words.mass(kg);
 }
 
 // "8.7 to 9.3 kg", "none to 40 g", "9.1 kg".
 std::string range_told(double least_kg, double most_kg, const Wording& words) {
-  std::string least = amount(least_kg, words);
-  const std::string most = amount(most_kg, words);
+  std::string least = amount_or_none(least_kg, words);
+  const std::string most = amount_or_none(most_kg, words);
   if (least == most) return most;
   const auto unit_of = [](const std::string& text) {
     const auto blank = text.find(' ');
@@ -120,7 +120,7 @@ std::string nearest_told(const std::vector<Mix>& mixes) {
   return text + ".";
 }
 
-std::string names_of(const std::vector<std::size_t>& feeds, const RationQuestion& question) {
+std::string feed_names(const std::vector<std::size_t>& feeds, const RationQuestion& question) {
   std::vector<std::string> names;
   for (const std::size_t f : feeds) names.push_back(question.offers[f].name);
   return listed(names);
@@ -266,10 +266,10 @@ Section ranges_section(const OffersAnswer& answer, const Wording& words) {
   section.sentences.push_back(
       needed.empty() ? fmt::format("Within {} every single feed can be done without.", margin)
                      : fmt::format("Not to be done without, within {}: {}.", margin,
-                                   names_of(needed, answer.answer.question)));
+                                   feed_names(needed, answer.answer.question)));
   if (!never.empty()) {
     section.sentences.push_back(fmt::format("Not worth weighing out in any ration within {}: {}.",
-                                            margin, names_of(never, answer.answer.question)));
+                                            margin, feed_names(never, answer.answer.question)));
   }
   return section;
 }

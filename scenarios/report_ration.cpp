@@ -9,9 +9,11 @@
 #include "scenarios/report_change.h"
 #include "scenarios/report_doubt.h"
 #include "scenarios/report_grazing.h"
+#include "scenarios/report_need_rulers.h"
 #include "scenarios/report_own_feeds.h"
 #include "scenarios/report_parts.h"
 #include "scenarios/report_soaking.h"
+#include "scenarios/report_sources.h"
 #include "scenarios/wording.h"
 
 namespace haymow {
@@ -208,6 +210,8 @@ Report::Part found_part(const HorseAnswer& answer, const Scenario& scenario, con
   part.sections.push_back(grazing_section(answer, words));
   part.sections.push_back(months_section(answer, words));
   add_change_sections(part, answer, words, verbose);
+  part.sections.push_back(need_rulers(answer));
+  part.sections.push_back(money_by_feed(answer, words));
   part.sections.push_back(holding(*answer.explanation, words, verbose));
   part.sections.push_back(paid_for(answer, words));
   part.sections.push_back(entering(answer, words, verbose));
@@ -372,6 +376,7 @@ Report ration_report(const Scenario& scenario, const std::vector<HorseAnswer>& a
   report.closing.push_back(own_feeds(scenario));
   report.closing.push_back({"Before you feed this", {}, cautions()});
   report.closing.push_back({"When to stop and ask", {}, when_to_ask()});
+  if (options.on_page) report.closing.push_back(sources_of_rations(answers));
   mark_as_if(report, scenario.as_if);
   return report;
 }

@@ -6,6 +6,7 @@
 #include "feeds/feed_table.h"
 #include "scenarios/feed_costs.h"
 #include "scenarios/report.h"
+#include "scenarios/report_sources.h"
 #include "scenarios/wording.h"
 
 namespace haymow {
@@ -105,9 +106,7 @@ Report feeds_report(const std::vector<const Feed*>& feeds, bool full) {
     Section sources{"Sources", {}, {}};
     for (const std::string& key : keys) {
       if (const Source* s = find_source(key)) {
-        sources.sentences.push_back(fmt::format("{}: {}{}{}", key, s->title,
-                                                s->year.empty() ? "" : ", " + s->year,
-                                                s->address.empty() ? "" : ", " + s->address));
+        sources.sentences.push_back(fmt::format("{}: {}", key, source_in_words(*s)));
       }
     }
     part.sections.push_back(std::move(sources));

@@ -61,12 +61,18 @@ std::optional<std::string> no_plan_headline(const SeasonQuestion& question,
                                             const SeasonPlan& plan) {
   if (question.horses.empty()) return "There is no horse to plan for";
   if (plan.status == SeasonStatus::limit_reached) {
-    return "The time ran out before a plan was proven";
+    return plan.stopped ? "No plan was proven by then"
+                        : "The time ran out before a plan was proven";
   }
   if (plan.status == SeasonStatus::failed) {
     return "No plan that passes its check was found: a failure of this program";
   }
   return std::nullopt;
+}
+
+std::string season_cut_short() {
+  return "The time ran out before the first week that fails was found: it is this one or one "
+         "before it, and who falls short first was not worked out.";
 }
 
 Report::Part refused_part(const Scenario& scenario, const std::vector<std::size_t>& refused) {

@@ -40,6 +40,9 @@ namespace haymow {
 [[nodiscard]] std::optional<std::string> no_plan_headline(const SeasonQuestion& question,
                                                           const SeasonPlan& plan);
 
+/// That the time ran out while looking for the first week that fails.
+[[nodiscard]] std::string season_cut_short();
+
 /// The horses that are a vet's business, each with why. `refused`: of Stable::horses.
 [[nodiscard]] Report::Part refused_part(const Scenario& scenario,
                                         const std::vector<std::size_t>& refused);

@@ -68,39 +68,18 @@ std::string feed_told(const SoakedFeed& feed, const Offer& offer,
   return told;
 }
 
-void add_care(const SoakingPlan& plan, Section& section) {
-  if (plan.feeds.empty()) return;
-  section.sentences.push_back(fmt::format(
-      "Soaked feed keeps {:.0f} hours once it is ready, in hot or humid weather {:.0f} or less: "
-      "throw away what smells of vinegar or wine, and wash the bucket. What the bag says about "
-      "water and time comes before this page.",
-      soaked_keeps_hours, soaked_keeps_hours_when_hot));
-  const bool timed = std::any_of(plan.feeds.begin(), plan.feeds.end(),
-                                 [](const SoakedFeed& feed) { return !feed.times.empty(); });
-  if (timed) {
-    section.sentences.push_back(fmt::format(
-        "The times are the latest: in cool weather cold water may be put on up to {:.0f} "
-        "hours sooner.",
-        soaked_keeps_hours));
-  }
-  const bool slow = std::any_of(plan.feeds.begin(), plan.feeds.end(), [](const SoakedFeed& feed) {
-    return feed.how.cold_minutes > soaked_keeps_hours_when_hot * 60.0;
-  });
-  if (slow) {
-    section.sentences.emplace_back(
-        "In hot weather it can ferment while it soaks: soak it in a cool place, or in warm water "
-        "for the short time where there is one.");
-  }
+std::string hay_told(const SoakedHay& hay, const Offer& offer, const Wording& words) {
+  return fmt::format(
+      "Soak {}: {} a day, weighed dry, {} in clean cold water that covers it; each lot just before "
+      "it is fed. Feed it at once and never keep more than a day's. Pour the water away where no "
+      "animal drinks it and no ditch takes it.",
+      offer.name, words.mass(hay.dry_a_day.in_kg()), time_told(hay.minutes));
 }
 
 void add_hay(const SoakedHay& hay, const HorseAnswer& answer, const Wording& words,
              Section& section) {
   const Offer& offer = answer.question.offers[hay.offer];
-  section.sentences.push_back(fmt::format(
-      "Soak {}: {} a day, weighed dry, {} in clean cold water that covers it; each lot just before "
-      "it is fed. Feed it at once and never keep more than a day's. Pour the water away where no "
-      "animal drinks it and no ditch takes it.",
-      offer.name, words.mass(hay.dry_a_day.in_kg()), time_told(hay.minutes)));
+  section.sentences.push_back(hay_told(hay, offer, words));
   section.sentences.push_back(fmt::format(
       "Soaking is planned to wash out {:.2g} % of its dry matter (derived, from memory; one trade "
       "page's net lost 29 %): so much more is put out. Published losses of its sugar run from "
@@ -153,6 +132,46 @@ std::vector<SoakingPlan> soaking_plans(const std::vector<HorseAnswer>& answers) 
   return plans;
 }
 
+std::vector<std::string> soaking_care(const SoakingPlan& plan) {
+  std::vector<std::string> care;
+  if (plan.feeds.empty()) return care;
+  care.push_back(fmt::format(
+      "Soaked feed keeps {:.0f} hours once it is ready, in hot or humid weather {:.0f} or less: "
+      "throw away what smells of vinegar or wine, and wash the bucket. What the bag says about "
+      "water and time comes before this page.",
+      soaked_keeps_hours, soaked_keeps_hours_when_hot));
+  const bool timed = std::any_of(plan.feeds.begin(), plan.feeds.end(),
+                                 [](const SoakedFeed& feed) { return !feed.times.empty(); });
+  if (timed) {
+    care.push_back(fmt::format(
+        "The times are the latest: in cool weather cold water may be put on up to {:.0f} "
+        "hours sooner.",
+        soaked_keeps_hours));
+  }
+  const bool slow = std::any_of(plan.feeds.begin(), plan.feeds.end(), [](const SoakedFeed& feed) {
+    return feed.how.cold_minutes > soaked_keeps_hours_when_hot * 60.0;
+  });
+  if (slow) {
+    care.emplace_back(
+        "In hot weather it can ferment while it soaks: soak it in a cool place, or in warm water "
+        "for the short time where there is one.");
+  }
+  return care;
+}
+
+std::vector<std::string> what_to_soak(const HorseAnswer& answer, const Wording& words) {
+  const SoakingPlan plan = soaking_plan_of(answer);
+  std::vector<std::string> out;
+  for (const SoakedFeed& feed : plan.feeds) {
+    out.push_back(
+        feed_told(feed, answer.question.offers[feed.offer], meal_shares(answer.question), words));
+  }
+  for (const SoakedHay& hay : plan.hay) {
+    out.push_back(hay_told(hay, answer.question.offers[hay.offer], words));
+  }
+  return out;
+}
+
 Section soaking_section(const HorseAnswer& answer, const Wording& words) {
   Section section{"What to soak", {}, {}};
   const SoakingPlan plan = soaking_plan_of(answer);
@@ -160,7 +179,7 @@ Section soaking_section(const HorseAnswer& answer, const Wording& words) {
     section.sentences.push_back(
         feed_told(feed, answer.question.offers[feed.offer], meal_shares(answer.question), words));
   }
-  add_care(plan, section);
+  for (std::string& sentence : soaking_care(plan)) section.sentences.push_back(std::move(sentence));
   for (const SoakedHay& hay : plan.hay) add_hay(hay, answer, words, section);
   return section;
 }

@@ -3,6 +3,7 @@
 #pragma once
 
 #include <string>
+#include <vector>
 
 #include "model/soaking_plan.h"
 #include "scenarios/report.h"
@@ -15,6 +16,13 @@ namespace haymow {
 
 /// What to soak for one horse; empty when nothing is. For an answer that was found.
 [[nodiscard]] Section soaking_section(const HorseAnswer& answer, const Wording& words);
+
+/// A sentence for each feed that is soaked. For an answer that was found.
+[[nodiscard]] std::vector<std::string> what_to_soak(const HorseAnswer& answer,
+                                                    const Wording& words);
+
+/// How long soaked feed keeps; empty where none is soaked.
+[[nodiscard]] std::vector<std::string> soaking_care(const SoakingPlan& plan);
 
 /// What to soak for all horses together; empty unless two of them have soaked feed.
 [[nodiscard]] Section yard_soaking_section(const std::vector<HorseAnswer>& answers,

@@ -8,15 +8,16 @@
 
 #include "model/change_plan.h"
 #include "model/naming.h"
+#include "scenarios/report_plots.h"
 #include "scenarios/report_season.h"
+#include "scenarios/report_stopped.h"
 #include "scenarios/report_stretch_failure.h"
+#include "scenarios/report_stretch_prices.h"
+#include "scenarios/report_stretch_who_first.h"
 #include "scenarios/scenario_dates.h"
 
 namespace haymow {
 namespace {
-
-constexpr std::size_t most_instead = 3;
-constexpr std::size_t most_steps = 8;
 
 class StretchReport {
  public:
@@ -32,14 +33,18 @@ class StretchReport {
     if (!question_.horses.empty()) report.parts.push_back(today());
     if (answer_.found()) {
       report.parts.push_back(plan());
-      report.parts.push_back(latest());
+      if (answer_.knows(StretchPart::latest)) report.parts.push_back(latest());
     } else {
       report.parts.push_back(stretch_failure_part(scenario_, answer_, words_));
     }
-    if (!question_.horses.empty()) report.parts.push_back(who_first_part());
+    if (!question_.horses.empty() && answer_.knows(StretchPart::who_first)) {
+      report.parts.push_back(stretch_who_first_part(answer_, words_));
+    }
     if (answer_.found()) {
-      report.parts.push_back(prices());
-      report.parts.push_back(reserve());
+      if (answer_.knows(StretchPart::prices)) {
+        report.parts.push_back(stretch_prices_part(answer_, words_));
+      }
+      if (answer_.knows(StretchPart::reserve)) report.parts.push_back(reserve());
     }
     if (!answer_.refused.empty()) {
       report.parts.push_back(refused_part(scenario_, answer_.refused));
@@ -169,6 +174,8 @@ class StretchReport {
     section.sentences.push_back(
         "The cost is of all that is bought, and of what is on hand and used, at the price in the "
         "file.");
+    section.sentences.push_back("How the stores empty, `haymow winter -v` tells week by week.");
+    section.pictures.plots = stock_plots(scenario_, question_, plan);
     return section;
   }
 
@@ -294,152 +301,6 @@ class StretchReport {
         usual_change_days, week_told(trial.weeks));
   }
 
-  // --- who first
-
-  Report::Part who_first_part() const {
-    Report::Part part;
-    if (answer_.short_feeds.empty()) {
-      part.headline = "No forage is short, so no horse has to go without for another";
-      return part;
-    }
-    std::vector<std::string> names;
-    for (const ShortFeed& feed : answer_.short_feeds) names.push_back(name_of_offer(feed.offer));
-    part.headline = fmt::format("Who gets {} first", listed(names));
-    for (const ShortFeed& feed : answer_.short_feeds) part.sections.push_back(order_of(feed));
-    part.sections.push_back(
-        {"How the order comes about",
-         {},
-         {"Each horse's cheapest rations are reckoned twice, as if it were alone: with the feed "
-          "free of charge, and with as little of it as a safe ration can do with, bought feeds in "
-          "its place. First comes who cannot do without; then who saves most with a kilogram. "
-          "Every figure is of certified answers."}});
-    return part;
-  }
-
-  Section order_of(const ShortFeed& feed) const {
-    Section section{name_of_offer(feed.offer), {}, {}};
-    if (!feed.who_first) {
-      section.sentences.push_back(
-          "The order is not known: a horse has no safe ration, or an answer did not certify.");
-      return section;
-    }
-    int place = 0;
-    for (const WorthToHorse& worth : *feed.who_first) {
-      section.sentences.push_back(fmt::format("{}. {}", ++place, worth_told(feed, worth)));
-    }
-    if (feed.worth_per_kg) {
-      section.sentences.push_back(
-          fmt::format("In the plan for all of them together more of it on hand would save {}, so "
-                      "it is worth paying that for more (planned anew with 100 kg more).",
-                      words_.price(feed.worth_per_kg->in_units())));
-    }
-    return section;
-  }
-
-  std::string worth_told(const ShortFeed& feed, const WorthToHorse& worth) const {
-    const std::string& name = question_.horses[worth.horse].name;
-    if (worth.most_kg < least_forage_told_kg) {
-      return fmt::format("{}: eats none of it even where it costs nothing.", name);
-    }
-    std::string text = fmt::format("{}: ", name);
-    if (worth.least_kg > least_forage_told_kg) {
-      text += fmt::format("cannot do without {} of the {} it would eat in the season",
-                          words_.mass(worth.least_kg), words_.mass(worth.most_kg));
-      if (worth.demand) text += fmt::format(", held by: {}", words_.demand(*worth.demand));
-    } else {
-      text += fmt::format("can do without the {} it would eat in the season",
-                          words_.mass(worth.most_kg));
-    }
-    if (worth.saves_per_kg) {
-      text += fmt::format("; {} saves {}",
-                          worth.least_kg > least_forage_told_kg ? "beyond that it" : "it",
-                          words_.price(worth.saves_per_kg->in_units()));
-    }
-    text += instead_told(worth);
-    if (answer_.found()) {
-      const double kg = put_out_in_plan(worth.horse, feed.offer);
-      text += fmt::format(". The plan gives it {}",
-                          kg < least_forage_told_kg ? "none" : words_.mass(kg));
-    }
-    return text + ".";
-  }
-
-  std::string instead_told(const WorthToHorse& worth) const {
-    std::vector<std::string> feeds;
-    for (std::size_t i = 0; i < std::min(most_instead, worth.instead.size()); ++i) {
-      feeds.push_back(fmt::format("{} {}", words_.mass(worth.instead[i].kg),
-                                  name_of_offer(worth.instead[i].offer)));
-    }
-    return feeds.empty() ? "" : fmt::format(", in place of {} a day", listed(feeds));
-  }
-
-  double put_out_in_plan(std::size_t horse, std::size_t f) const {
-    double kg = 0.0;
-    for (std::size_t w = 0; w < question_.weeks.size(); ++w) {
-      kg += answer_.plan.eaten[horse][w][f] * question_.weeks[w].days;
-    }
-    return question_.offers[f].put_out(KgAsFed{kg}).in_kg();
-  }
-
-  // --- prices
-
-  Report::Part prices() const {
-    Report::Part part;
-    if (answer_.break_even.empty()) {
-      part.headline = "The plan buys no hay or haylage, so no price of it moves the plan";
-      return part;
-    }
-    part.headline = "What bought hay may cost";
-    for (const BreakEven& price : answer_.break_even) part.sections.push_back(price_of(price));
-    return part;
-  }
-
-  std::string told_price(std::size_t f, double dearer) const {
-    const double now = question_.supply[f].price_per_kg.front().in_units();
-    std::string text = words_.price(now + dearer);
-    const auto& pack = question_.supply[f].pack;
-    if (pack) {
-      text += fmt::format(" ({} a {})", Wording::money((now + dearer) * pack->in_kg()),
-                          question_.supply[f].pack_name);
-    }
-    return text;
-  }
-
-  Section price_of(const BreakEven& price) const {
-    const std::size_t f = price.offer;
-    Section section{name_of_offer(f), {}, {}};
-    if (!price.dearer) {
-      section.sentences.push_back(
-          fmt::format("At {} the plan buys {}, and still as much at twice that.",
-                      told_price(f, 0.0), words_.mass(price.bought_kg)));
-    } else {
-      section.sentences.push_back(fmt::format(
-          "At {} the plan buys {}. Above {} it is worth less than what takes its place: the plan "
-          "then buys {}.",
-          told_price(f, 0.0), words_.mass(price.bought_kg), told_price(f, *price.dearer),
-          price.above_kg < least_forage_told_kg ? "none" : words_.mass(price.above_kg)));
-    }
-    if (price.steps.size() > 1) section.table = price_table(price);
-    section.sentences.push_back(fmt::format(
-        "Solved anew {}, {}. Prices are those of the first week, as bought; the "
-        "other weeks are taken to rise by as much. Amounts of any size.",
-        price.dearer ? "just below and just above that price" : "at twice the price",
-        certified_to(price.below.relative_gap > price.above.relative_gap ? price.below
-                                                                         : price.above)));
-    return section;
-  }
-
-  Table price_table(const BreakEven& price) const {
-    Table table{{"price up to", "the plan buys"}, {}, 1};
-    for (std::size_t i = 0; i < std::min(most_steps, price.steps.size()); ++i) {
-      const BoughtStep& step = price.steps[i];
-      table.rows.push_back(
-          {told_price(price.offer, step.dearer_to),
-           step.bought_kg < least_forage_told_kg ? "none" : words_.mass(step.bought_kg)});
-    }
-    return table;
-  }
-
   // --- four weeks more
 
   Report::Part reserve() const {
@@ -491,7 +352,9 @@ class StretchReport {
 
 Report stretch_report(const Scenario& scenario, const StretchAnswer& answer,
                       const ReportOptions& options) {
-  return StretchReport(scenario, answer, options).report();
+  Report report = StretchReport(scenario, answer, options).report();
+  tell_stopped(answer, report);
+  return report;
 }
 
 }  // namespace haymow

@@ -3,13 +3,14 @@
 
 #include <algorithm>
 
+#include "scenarios/control_characters.h"
 #include "scenarios/report.h"
 
 namespace haymow {
 namespace {
 
 constexpr std::string_view bold = "\x1b[1m";
-constexpr std::string_view plain = "\x1b[0m";
+constexpr std::string_view ordinary = "\x1b[0m";
 
 // Columns a UTF-8 text takes: its code points. Names are short and plain enough
 // that wide characters do not matter more than a crooked edge.
@@ -19,22 +20,8 @@ std::size_t width_of(std::string_view text) {
   }));
 }
 
-// Control characters of names from a file must not steer the terminal.
-std::string escaped(std::string_view text) {
-  std::string out;
-  for (const char c : text) {
-    const auto byte = static_cast<unsigned char>(c);
-    if (byte < 0x20 || byte == 0x7f) {
-      out += fmt::format("\\x{:02x}", byte);
-    } else {
-      out += c;
-    }
-  }
-  return out;
-}
-
 std::string wrapped(const std::string& raw, std::size_t width, std::size_t indent) {
-  const std::string text = escaped(raw);
+  const std::string text = with_control_characters_told(raw);
   const std::size_t hang = indent + (text.starts_with("- ") ? 2 : 0);
   std::string out(indent, ' ');
   std::size_t column = indent;
@@ -73,7 +60,7 @@ std::string set_table(const Table& table, std::size_t width) {
   std::vector<std::vector<std::string>> rows{table.headings};
   for (const auto& row : table.rows) rows.push_back(row);
   for (auto& row : rows) {
-    for (std::string& cell : row) cell = escaped(cell);
+    for (std::string& cell : row) cell = with_control_characters_told(cell);
     for (std::size_t c = 0; c < columns; ++c) widths[c] = std::max(widths[c], width_of(row[c]));
   }
   std::string out;
@@ -103,8 +90,9 @@ std::string set_section(const Section& section, std::size_t width, bool colour) 
   if (section.sentences.empty() && !section.table) return "";
   std::string out = "\n";
   if (!section.title.empty()) {
-    out += colour ? fmt::format("  {}{}{}\n", bold, escaped(section.title), plain)
-                  : fmt::format("  {}\n", escaped(section.title));
+    out += colour ? fmt::format("  {}{}{}\n", bold, with_control_characters_told(section.title),
+                                ordinary)
+                  : fmt::format("  {}\n", with_control_characters_told(section.title));
   }
   if (section.table) out += set_table(*section.table, width);
   for (const std::string& sentence : section.sentences) out += wrapped(sentence, width, 2);
@@ -117,7 +105,7 @@ std::string write_text(const Report& report, int width, bool colour) {
   const auto columns = static_cast<std::size_t>(std::clamp(width, 40, 200));
   const auto heading = [&](const std::string& text) {
     const std::string set = wrapped(text, columns, 0);
-    return colour ? fmt::format("{}{}{}", bold, set, plain) : set;
+    return colour ? fmt::format("{}{}{}", bold, set, ordinary) : set;
   };
   std::string out;
   // One horse speaks for itself: its headline is the first line.

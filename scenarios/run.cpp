@@ -5,6 +5,7 @@
 #include <utility>
 
 #include "feeds/feed_table.h"
+#include "model/meal_shares.h"
 #include "model/share_stock.h"
 #include "scenarios/barn_in_steps.h"
 #include "scenarios/exact_answer.h"
@@ -24,6 +25,36 @@ constexpr double worth_a_meal = 0.02;
 const HighestKnown& table_highest() {
   static const HighestKnown highest = highest_known(feed_table());
   return highest;
+}
+
+// Chooses the number of meals of `question`, which its keeper leaves open, and returns
+// its formulation. Only two limits hang on the meals, so the programs differ in two
+// bounds, and each starts where the one before has stopped.
+Formulation with_fewest_meals(RationQuestion& question) {
+  const int fewest = question.meals;
+  question.meals = std::max(most_meals_chosen, fewest);
+  Formulation formulation = formulate(question);
+  WarmSolver solver(formulation.program);
+  const auto cost_with = [&](int meals) -> std::optional<double> {
+    change_meals(question, formulation, meals);
+    const auto rows = formulation.program.rows();
+    for (std::size_t i = 0; i < rows.size(); ++i) {
+      if (solver.program().rows()[i].upper == rows[i].upper) continue;
+      solver.set_row_bounds(static_cast<int>(i), rows[i].lower, rows[i].upper);
+    }
+    const Solution solution = solver.solve();
+    if (solution.status != Status::optimal) return std::nullopt;
+    return solution.cost;
+  };
+  const auto cheapest = cost_with(question.meals);
+  for (int meals = fewest; cheapest && meals < most_meals_chosen; ++meals) {
+    const auto cost = cost_with(meals);
+    if (cost && *cost <= *cheapest * (1.0 + worth_a_meal)) return formulation;
+  }
+  // Also when there is no ration: then the reason told is not the size of meals
+  // that nobody asked for.
+  change_meals(question, formulation, std::max(most_meals_chosen, fewest));
+  return formulation;
 }
 
 // Stocks that must last the season are shared; when the meals chosen leave no
@@ -82,22 +113,7 @@ bool is_refused(const Horse& horse) {
 }
 
 void choose_fewest_meals(RationQuestion& question) {
-  if (question.horse.meals) return;
-  const int fewest = question.meals;
-  const auto cost_with = [&](int meals) -> std::optional<double> {
-    question.meals = meals;
-    const Solution solution = solve(formulate(question).program);
-    if (solution.status != Status::optimal) return std::nullopt;
-    return solution.cost;
-  };
-  const auto cheapest = cost_with(std::max(most_meals_chosen, fewest));
-  for (int meals = fewest; cheapest && meals < most_meals_chosen; ++meals) {
-    const auto cost = cost_with(meals);
-    if (cost && *cost <= *cheapest * (1.0 + worth_a_meal)) return;
-  }
-  // Also when there is no ration: then the reason told is not the size of meals
-  // that nobody asked for.
-  question.meals = std::max(most_meals_chosen, fewest);
+  if (!question.horse.meals) static_cast<void>(with_fewest_meals(question));
 }
 
 std::string_view name_of(AnswerStatus status) {
@@ -123,18 +139,23 @@ RationQuestion question_for(const Horse& horse, const std::vector<Offer>& offers
   return {horse, offers, nrc_2007(horse), limits_for(horse), meals, table_highest(), {}};
 }
 
-HorseAnswer answer(RationQuestion question, const RunOptions& options) {
+namespace {
+
+// `formulation`, where it is there, is what formulating the question would give.
+HorseAnswer answer_to(RationQuestion question, std::optional<Formulation> formulation,
+                      const RunOptions& options) {
   HorseAnswer out;
   out.question = std::move(question);
   if (is_refused(out.question.horse)) {
     out.status = AnswerStatus::refused;
     return out;
   }
-  out.formulation = formulate(out.question);
+  out.formulation = formulation ? std::move(*formulation) : formulate(out.question);
   const auto start = start_for(out.question, out.formulation.program, options.before);
   out.solution = solve(out.formulation.program, {.start = start ? &*start : nullptr});
   if (out.solution.status == Status::infeasible) {
-    out.no_ration = explain_no_ration(out.question, out.formulation, feed_table());
+    out.no_ration = options.brief ? clash_alone(out.formulation)
+                                  : explain_no_ration(out.question, out.formulation, feed_table());
     const bool proven = out.no_ration->proof_strength > certificate_tolerance;
     out.status = proven ? AnswerStatus::none : AnswerStatus::failed;
     if (options.exact && !confirmed_exactly(out)) out.status = AnswerStatus::failed;
@@ -150,6 +171,7 @@ HorseAnswer answer(RationQuestion question, const RunOptions& options) {
   if (options.exact && !confirmed_exactly(out)) return out;
   out.status = AnswerStatus::found;
   out.ration = ration_from(out.question, out.formulation, out.solution.columns);
+  if (options.brief) return out;
   const double bound = out.certificate.lower_bound;
   out.practical = guarded ? practical_guarded(out.question, *guarded, bound)
                           : practical_ration(out.question, out.formulation, bound);
@@ -163,14 +185,13 @@ HorseAnswer answer(RationQuestion question, const RunOptions& options) {
   return out;
 }
 
-namespace {
-
 // A ration that cannot be weighed in whole steps gets another meal before it is
 // printed to the gram, where the keeper leaves the meals open.
-HorseAnswer answer_to_weigh(RationQuestion question, const RunOptions& options) {
-  HorseAnswer first = answer(std::move(question), options);
+HorseAnswer answer_to_weigh(RationQuestion question, std::optional<Formulation> formulation,
+                            const RunOptions& options) {
+  HorseAnswer first = answer_to(std::move(question), std::move(formulation), options);
   const bool may_help = first.status == AnswerStatus::found || first.promise;
-  if (first.practical || !may_help || first.question.horse.meals) return first;
+  if (first.practical || !may_help || first.question.horse.meals || options.brief) return first;
   for (int meals = first.question.meals + 1; meals <= most_meals_chosen; ++meals) {
     RationQuestion more = first.question;
     more.meals = meals;
@@ -182,6 +203,10 @@ HorseAnswer answer_to_weigh(RationQuestion question, const RunOptions& options) 
 
 }  // namespace
 
+HorseAnswer answer(RationQuestion question, const RunOptions& options) {
+  return answer_to(std::move(question), std::nullopt, options);
+}
+
 AnswerStatus HorseAnswer::worst() const {
   AnswerStatus worst = status;
   for (const HorseAnswer& other : other_spells) worst = worse(worst, other.status);
@@ -192,6 +217,7 @@ std::vector<HorseAnswer> run(const Scenario& scenario, const RunOptions& options
   const Stable& stable = scenario.stable;
   const auto season = months_of(scenario.from, scenario.until);
   std::vector<RationQuestion> questions;
+  std::vector<std::optional<Formulation>> formulations;
   std::vector<GrassSpell> spells;
   std::vector<std::size_t> horse_of;
   for (std::size_t h = 0; h < stable.horses.size(); ++h) {
@@ -201,7 +227,8 @@ std::vector<HorseAnswer> run(const Scenario& scenario, const RunOptions& options
       RationQuestion question = question_for(horse, stable.offers, horse.meals.value_or(fewest));
       if (spell.month) question = with_grass(std::move(question), *spell.month);
       questions.push_back(std::move(question));
-      choose_fewest_meals(questions.back());
+      formulations.emplace_back();
+      if (!horse.meals) formulations.back() = with_fewest_meals(questions.back());
       spells.push_back(std::move(spell));
       horse_of.push_back(h);
     }
@@ -211,11 +238,13 @@ std::vector<HorseAnswer> run(const Scenario& scenario, const RunOptions& options
     days.reserve(spells.size());
     for (const GrassSpell& spell : spells) days.push_back(spell.days);
     share_stocks(questions, *stable.season, days);
+    formulations.assign(questions.size(), std::nullopt);  // of other shares and meals
   }
   std::vector<HorseAnswer> answers;
   answers.reserve(stable.horses.size());
   for (std::size_t q = 0; q < questions.size(); ++q) {
-    HorseAnswer next = answer_to_weigh(std::move(questions[q]), options);
+    HorseAnswer next =
+        answer_to_weigh(std::move(questions[q]), std::move(formulations[q]), options);
     next.spell = std::move(spells[q]);
     if (horse_of[q] < answers.size()) {
       answers[horse_of[q]].other_spells.push_back(std::move(next));
@@ -223,6 +252,7 @@ std::vector<HorseAnswer> run(const Scenario& scenario, const RunOptions& options
       answers.push_back(std::move(next));
     }
   }
+  if (options.brief) return answers;
   if (stable.season) keep_to_the_barn(answers, *stable.season);
   for (HorseAnswer& each : answers) each.change = change_over(scenario, each);
   return answers;

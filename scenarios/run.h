@@ -49,6 +49,9 @@ struct RunOptions {
   /// Answers to much the same scenario, to start from; null: from nothing. They
   /// change how long an answer takes, not what it costs.
   const std::vector<HorseAnswer>* before = nullptr;
+  /// The cheapest ration and its certificate, or what clashes, and no more: no whole
+  /// steps, no explanation, no mends, no changing over.
+  bool brief = false;
 };
 
 struct HorseAnswer {

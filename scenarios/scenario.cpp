@@ -18,6 +18,8 @@
 #include "scenarios/scenario_horse.h"
 #include "scenarios/scenario_keys.h"
 #include "scenarios/scenario_offers.h"
+#include "scenarios/scenario_parts.h"
+#include "scenarios/scenario_ranges.h"
 #include "scenarios/scenario_stores.h"
 #include "scenarios/scenario_values.h"
 #include "scenarios/season_months.h"
@@ -47,13 +49,16 @@ void read_season(const MapReader& file, Scenario& scenario, Findings& findings) 
   // Both days are fed.
   const Days days = days_between(*scenario.from, *scenario.until) + Days{1.0};
   const YamlEntry* until = season.find("until");
+  if (days.in_days() >= 1.0) read_may_end(season, scenario);
+  const Days longest = days_between(*scenario.from, latest_end(scenario)) + Days{1.0};
   if (days.in_days() < 1.0) {
     findings.error(until->value.span,
                    {"the season ends before it begins", "exchange the two dates, or mend one", ""});
-  } else if (days > Days{most_season_days}) {
-    findings.error(until->value.span,
-                   {fmt::format("a season of {:.0f} days is longer than two years", days.in_days()),
-                    "check the years", ""});
+  } else if (longest > Days{most_season_days}) {
+    const YamlEntry* at = days > Days{most_season_days} ? until : season.find("may end");
+    findings.error(at->value.span, {fmt::format("a season of {:.0f} days is longer than two years",
+                                                longest.in_days()),
+                                    "check the years", ""});
   } else {
     scenario.stable.season = days;
   }
@@ -87,6 +92,9 @@ bool read_all_offers(const MapReader& file, Scenario& scenario, Findings& findin
   if (forage != nullptr) read_offers(forage->value, true, season, all, gaps, findings);
   if (market != nullptr) read_offers(market->value, false, season, all, gaps, findings);
   fill_energy(all, gaps, energy_equation_of(file, findings), findings);
+  for (const YamlEntry* list : {forage, market}) {
+    if (list != nullptr) read_ranges(list->value, scenario, findings);
+  }
   const bool complete = findings.error_count() == before;
   if (complete && scenario.stable.offers.empty() && file.is_map()) {
     findings.error(file.span(), {"no feed is on offer",
@@ -107,8 +115,9 @@ bool read_all_offers(const MapReader& file, Scenario& scenario, Findings& findin
   return complete;
 }
 
-void read_horses(const MapReader& file, const FeedNames& names, Scenario& scenario,
-                 Findings& findings) {
+// `scenario` has everything but its horses.
+void read_horses(const MapReader& file, bool complete, Scenario& scenario, Findings& findings) {
+  const FeedNames names{scenario.stable.offers, complete};
   const YamlEntry* entry =
       file.need("horses", "write `horses:` and below it `  - name: ...` for each horse");
   if (entry == nullptr) return;
@@ -122,6 +131,7 @@ void read_horses(const MapReader& file, const FeedNames& names, Scenario& scenar
     return;
   }
   SeasonStart season{scenario.from, scenario.until, file.find_quietly("season") != nullptr};
+  if (scenario.may_end) season.until = latest_end(scenario);
   if (scenario.from)
     season.first_temperature_c =
         scenario.climate_c.at(static_cast<std::size_t>(scenario.from->month - 1));
@@ -145,7 +155,8 @@ void read_horses(const MapReader& file, const FeedNames& names, Scenario& scenar
 void check_climate(const MapReader& file, const Scenario& scenario) {
   const YamlEntry* entry = file.find_quietly("climate");
   if (entry == nullptr || entry->value.kind != YamlKind::map) return;
-  for (const MonthOfSeason& m : months_of(scenario.from, scenario.until)) {
+  const auto until = scenario.may_end ? latest_end(scenario) : scenario.until;
+  for (const MonthOfSeason& m : months_of(scenario.from, until)) {
     if (scenario.climate_c.at(static_cast<std::size_t>(m.month - 1))) continue;
     file.findings().error(
         entry->key.span,
@@ -155,10 +166,12 @@ void check_climate(const MapReader& file, const Scenario& scenario) {
   }
 }
 
-/// A whole file; what it asks is left to scenario_ask.h.
-Scenario scenario_in(const YamlNode& root, Findings& findings) {
-  Scenario scenario;
-  const MapReader keys(root, "the file", scenario_keys, findings);
+}  // namespace
+
+YardRead read_yard(const MapReader& keys) {
+  Findings& findings = keys.findings();
+  YardRead out;
+  Scenario& scenario = out.scenario;
   if (const YamlEntry* yard = keys.find("yard")) {
     if (auto name = name_in(yard->value, "`yard`", findings)) scenario.stable.yard = *name;
   }
@@ -169,13 +182,21 @@ Scenario scenario_in(const YamlNode& root, Findings& findings) {
   scenario.budget = read_budget(keys);
   scenario.climate_c = read_climate(keys);
   check_climate(keys, scenario);
-  const bool complete = read_all_offers(keys, scenario, findings);
+  out.complete = read_all_offers(keys, scenario, findings);
   check_stores(scenario.stores, scenario.stable.offers, findings);
-  read_horses(keys, {scenario.stable.offers, complete}, scenario, findings);
-  return scenario;
+  return out;
 }
 
-}  // namespace
+void read_horses(const MapReader& file, bool complete, Scenario& scenario) {
+  read_horses(file, complete, scenario, file.findings());
+}
+
+Scenario scenario_in(const YamlNode& root, Findings& findings) {
+  const MapReader keys(root, "the file", scenario_keys, findings);
+  YardRead yard = read_yard(keys);
+  read_horses(keys, yard.complete, yard.scenario, findings);
+  return std::move(yard.scenario);
+}
 
 Scenario read_scenario(std::string_view text, const std::string& file) {
   Findings findings(without_byte_order_mark(text), file);

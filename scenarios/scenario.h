@@ -8,6 +8,7 @@
 #include <vector>
 
 #include "feeds/diagnostic.h"
+#include "model/feed_ranges.h"
 #include "model/season.h"
 #include "model/stable.h"
 
@@ -32,6 +33,8 @@ struct Scenario {
   Stable stable;
   std::optional<Date> from;  // the season
   std::optional<Date> until;
+  std::optional<Triangle> may_end;     // days later than `until`, fewer below zero
+  std::vector<FeedDoubt> feed_doubts;  // of Stable::offers, in their order
   ChangeAsked change;
   std::vector<Store> stores;
   std::array<std::optional<Money>, months_in_year> budget = {};      // a month; January first

@@ -13,6 +13,7 @@
 #include "feeds/yaml_changes.h"
 #include "model/naming.h"
 #include "scenarios/scenario_keys.h"
+#include "scenarios/scenario_ranges.h"
 #include "scenarios/scenario_values.h"
 
 namespace haymow {
@@ -124,7 +125,7 @@ class QuestionReader {
     }
     std::vector<std::string> names;
     for (const Offer* offer : meant) names.push_back(ticked(offer->name));
-    findings_.error(name.span, {fmt::format("`{}` can mean {}", word, listed(names)),
+    findings_.error(name.span, {fmt::format("`{}` can mean {}", word, either_of(names)),
                                 "write which one changes", ""});
     return nullptr;
   }
@@ -373,7 +374,7 @@ std::vector<AskedQuestion> read_asked(const YamlNode& root, const Scenario& base
                                      "split them over several files", ""});
     return asked;
   }
-  YamlNode without_questions = root;
+  YamlNode without_questions = without_ranges(root);
   std::erase_if(without_questions.entries, [](const YamlEntry& e) { return e.key.text == "ask"; });
   for (const YamlNode& node : list.items) {
     QuestionReader reader(node, without_questions, base, complete, findings);

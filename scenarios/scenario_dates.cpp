@@ -65,6 +65,11 @@ Date days_after(const Date& first, int days) {
           static_cast<int>(static_cast<unsigned>(day.day()))};
 }
 
+Date latest_end(const Scenario& scenario) {
+  const double more = scenario.may_end ? scenario.may_end->most : 0.0;
+  return days_after(*scenario.until, static_cast<int>(more));
+}
+
 std::string iso_text(const Date& date) {
   return fmt::format("{:04}-{:02}-{:02}", date.year, date.month, date.day);
 }

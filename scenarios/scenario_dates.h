@@ -18,6 +18,8 @@ namespace haymow {
 
 /// The day so many days later.
 [[nodiscard]] Date days_after(const Date& first, int days);
+/// The last day that the season may last to; needs one.
+[[nodiscard]] Date latest_end(const Scenario& scenario);
 /// "2026-11-01".
 [[nodiscard]] std::string iso_text(const Date& date);
 /// "1 Nov", for a heading where the year is plain.

@@ -38,17 +38,17 @@ std::string in_words(const std::optional<Spread>& others) {
                        : fmt::format(", by others {} to {}", least, most);
 }
 
-std::string names_of(const std::vector<Nutrient>& nutrients) {
+std::string joined_names(const std::vector<Nutrient>& nutrients) {
   std::vector<std::string> names;
   names.reserve(nutrients.size());
   for (const Nutrient n : nutrients) names.emplace_back(traits_of(n).name);
-  return listed(names, "and");
+  return listed(names);
 }
 
 /// What would let the equation be used, or why it never can.
 std::string obstacle(const EnergyEstimate& estimate) {
   if (!estimate.unfit.empty()) return estimate.unfit;
-  return "needs " + names_of(estimate.lacking);
+  return "needs " + joined_names(estimate.lacking);
 }
 
 /// The equation that asks for the fewest further figures, where one was made for
@@ -77,7 +77,7 @@ void refuse(const Offer& offer, const EnergyGap& gap, Findings& findings) {
       fmt::format("add `energy: {}`, or `feed: ...` with the table feed most like it", example);
   std::string note;
   if (const auto near = nearest(offer.feed, !gap.analysis)) {
-    help += fmt::format(", or its {}, from which it is estimated", names_of(near->lacking));
+    help += fmt::format(", or its {}, from which it is estimated", joined_names(near->lacking));
   } else {
     note = "no equation was made for such a feed";
     for (const EnergyEstimate& e : all_energy_estimates(offer.feed)) {
@@ -104,7 +104,7 @@ void refuse_without(EnergyEquation equation, bool asked, const Offer& offer, con
                    traits_of(equation).name,
                    asked ? "which the file asks for" : "as that of other feeds is"),
        fmt::format("add its energy: `energy: {}`{}", gap.analysis ? "8.4 MJ/kg DM" : "10 MJ/kg",
-                   estimate.unfit.empty() ? ", or " + names_of(estimate.lacking)
+                   estimate.unfit.empty() ? ", or " + joined_names(estimate.lacking)
                    : asked                ? ", or ask for another equation"
                                           : ""),
        fmt::format("{} {}; two equations are never mixed, since they differ by up to 13 % on one "

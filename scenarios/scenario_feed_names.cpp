@@ -37,7 +37,7 @@ std::string help_for(const std::string& word, const FeedNames& names) {
   if (!near.empty()) return near;
   std::vector<std::string> table = near_feed_names(word);
   for (std::string& name : table) name = ticked(name);
-  if (!table.empty()) return fmt::format("did you mean {}?", listed(table));
+  if (!table.empty()) return fmt::format("did you mean {}?", either_of(table));
   return "write the `name` of a feed on offer, or a name of `haymow feeds`";
 }
 
@@ -63,7 +63,7 @@ void remark_shared_name(const YamlNode& node, const std::string& word,
       meant.begin(), meant.end(), [&](const std::string& name) { return same_text(name, word); });
   if (!is_a_name || meant.size() == 1) return;
   for (std::string& name : meant) name = ticked(name);
-  findings.remark(node.span, {fmt::format("`{}` means {} together", word, listed(meant, "and")),
+  findings.remark(node.span, {fmt::format("`{}` means {} together", word, listed(meant)),
                               "give them names of which none is part of another, to tell them "
                               "apart",
                               ""});
@@ -116,7 +116,7 @@ std::optional<std::string> fed_feed(const YamlNode& node, const std::string& wor
     return std::nullopt;
   }
   for (std::string& name : meant) name = ticked(name);
-  findings.error(node.span, {fmt::format("`{}` can mean {}", word, listed(meant)),
+  findings.error(node.span, {fmt::format("`{}` can mean {}", word, either_of(meant)),
                              "write which one is fed", ""});
   return std::nullopt;
 }

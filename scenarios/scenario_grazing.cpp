@@ -19,8 +19,8 @@
 namespace haymow {
 namespace {
 
-constexpr double hours_in_day = 24.0;
-constexpr double minutes_in_hour = 60.0;
+constexpr double hours_a_day = 24.0;
+constexpr double minutes_of_an_hour = 60.0;
 // An international acre, by definition.
 constexpr double hectares_per_acre = 0.40468564224;
 // Larger than any field that horses share (common practice, no source).
@@ -129,8 +129,8 @@ class GrazingReader {
     const auto minutes =
         accepted(read_amount(*text, duration(), Sign::not_negative), node, findings_);
     if (!minutes) return std::nullopt;
-    const double hours = *minutes / minutes_in_hour;
-    if (hours <= hours_in_day) return hours;
+    const double hours = *minutes / minutes_of_an_hour;
+    if (hours <= hours_a_day) return hours;
     findings_.error(node.span, {fmt::format("a turnout of {} is longer than a day", *text),
                                 "write the hours of one day and night: `turnout: 8 h`", ""});
     return std::nullopt;
@@ -145,7 +145,7 @@ class GrazingReader {
       names.emplace_back(name_of(sward));
     }
     findings_.error(node.span, {fmt::format("`{}` is not a kind of `grass`", *text),
-                                "write one of: " + listed(names), ""});
+                                "write one of: " + either_of(names), ""});
     return std::nullopt;
   }
 

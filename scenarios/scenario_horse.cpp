@@ -169,7 +169,7 @@ class HorseReader {
       return std::nullopt;
     }
     findings_.error(entry->value.span, {fmt::format("`{}` is not a shape for the tape", *text),
-                                        "write one of: " + listed(names), ""});
+                                        "write one of: " + either_of(names), ""});
     return std::nullopt;
   }
 

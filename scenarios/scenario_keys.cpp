@@ -14,6 +14,7 @@ std::vector<KeyGroup> key_groups() {
           {"an instruction", instruction_keys},
           {"a feed on offer", offer_keys},
           {"soaking", soaking_keys},
+          {"may be", range_keys},
           {"a store", store_keys},
           {"an entry of the calendar", calendar_keys},
           {"a question", question_keys}};

@@ -12,7 +12,7 @@ namespace haymow {
 inline constexpr std::array<std::string_view, 13> scenario_keys{
     "yard",   "money",         "season", "change", "energy equation", "horses", "forage",
     "market", "feeding times", "stores", "budget", "climate",         "ask"};
-inline constexpr std::array<std::string_view, 2> season_keys{"from", "until"};
+inline constexpr std::array<std::string_view, 3> season_keys{"from", "until", "may end"};
 inline constexpr std::array<std::string_view, 2> change_keys{"from", "over"};
 inline constexpr std::array<std::string_view, 26> horse_keys{
     "name",          "bodyweight", "girth",        "length",       "shape",
@@ -28,12 +28,14 @@ inline constexpr std::array<std::string_view, 6> grazing_keys{"turnout", "grass"
 inline constexpr std::array<std::string_view, 4> feeds_keys{"none", "at least", "at most",
                                                             "exactly"};
 inline constexpr std::array<std::string_view, 3> instruction_keys{"rule", "limit", "by"};
-inline constexpr std::array<std::string_view, 28> offer_keys{
+inline constexpr std::array<std::string_view, 29> offer_keys{
     "feed",     "name",       "group",        "traits",       "analysis",     "analysed",
     "label",    "on hand",    "price",        "waste",        "daily amount", "soaking",
     "delivery", "fed from",   "stored",       "storage loss", "soaked",       "scoop",
     "slice",    "whole bale", "prices",       "cheaper from", "least order",  "can be had",
-    "comes in", "keeps",      "keeps opened", "kept in"};
+    "comes in", "keeps",      "keeps opened", "kept in",      "may be"};
+inline constexpr std::array<std::string_view, 4> range_keys{"price", "bale", "energy",
+                                                            "crude protein"};
 inline constexpr std::array<std::string_view, 3> soaking_keys{"water", "cold", "warm"};
 
 inline constexpr std::array<std::string_view, 2> store_keys{"name", "room"};

@@ -35,7 +35,7 @@ std::optional<Value> chosen(const YamlEntry& entry, const Choices<Value, Count>&
   }
   findings.error(entry.value.span,
                  {fmt::format("`{}` is not a kind of `{}`", *text, entry.key.text),
-                  "write one of: " + listed(names), ""});
+                  "write one of: " + either_of(names), ""});
   return std::nullopt;
 }
 

@@ -45,6 +45,7 @@ class OfferReader {
     read_soaking();
     read_whole_portion(map_, offer_, findings_);
     read_stock_and_price(map_, offer_, findings_);
+    (void)map_.find("may be");  // read_ranges() has it, once every feed has its energy
     return std::move(offer_);
   }
 
@@ -100,7 +101,7 @@ class OfferReader {
         {fmt::format("`{}` is not in the feed table", name),
          near.empty() ? "`haymow feeds` lists the names; for another feed write `name`, `group` "
                         "and `label`"
-                      : fmt::format("did you mean {}?", listed(near)),
+                      : fmt::format("did you mean {}?", either_of(near)),
          ""});
   }
 

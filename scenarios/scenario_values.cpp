@@ -52,7 +52,7 @@ std::vector<std::pair<const YamlNode*, std::string>> words_in(const YamlNode& no
 
 std::string near_or_all(std::string_view wanted, const std::vector<std::string>& names) {
   std::string near = suggestion(wanted, names);
-  return near.empty() ? "known are " + listed(names, "and") : near;
+  return near.empty() ? "known are " + listed(names) : near;
 }
 
 }  // namespace haymow

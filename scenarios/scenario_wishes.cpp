@@ -16,14 +16,14 @@ namespace haymow {
 namespace {
 
 /// A feed and its amount a day, as in `{our hay: 9 kg}`.
-struct Portion {
+struct WishedPortion {
   const YamlEntry* entry = nullptr;
   std::string word;
   double kg = 0.0;
 };
 
-std::vector<Portion> portions_in(const YamlEntry& entry, Sign sign, Findings& findings) {
-  std::vector<Portion> portions;
+std::vector<WishedPortion> portions_in(const YamlEntry& entry, Sign sign, Findings& findings) {
+  std::vector<WishedPortion> portions;
   const std::string& key = entry.key.text;
   if (entry.value.kind != YamlKind::map) {
     findings.error(entry.value.span, {fmt::format("`{}` is {}; expected feeds with their amounts",
@@ -71,7 +71,7 @@ class WishReader {
       const YamlEntry* amounts = feeds.find(key);
       if (amounts == nullptr) continue;
       const Sign sign = asks_for(kind) ? Sign::positive : Sign::not_negative;
-      for (const Portion& p : portions_in(*amounts, sign, findings_)) {
+      for (const WishedPortion& p : portions_in(*amounts, sign, findings_)) {
         add(kind, p.entry->key, p.word, p.kg);
       }
     }
@@ -80,7 +80,7 @@ class WishReader {
   void read_fed_now() {
     const YamlEntry* entry = map_.find("fed now");
     if (entry == nullptr) return;
-    for (const Portion& p : portions_in(*entry, Sign::not_negative, findings_)) {
+    for (const WishedPortion& p : portions_in(*entry, Sign::not_negative, findings_)) {
       const auto feed = fed_feed(p.entry->key, p.word, names_, findings_);
       if (!feed) continue;
       const auto before = std::find_if(horse_.fed_now.begin(), horse_.fed_now.end(),

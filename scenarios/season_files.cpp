@@ -80,7 +80,7 @@ std::vector<DayEvent> order_events(const Scenario& scenario, const WinterAnswer&
     }
     const Date day = day_of_week(scenario, answer, week);
     events.push_back({uid_of("order", day, scenario.stable.yard), day,
-                      "Feed to arrive: " + listed(feeds, "and"), joined(lines)});
+                      "Feed to arrive: " + listed(feeds), joined(lines)});
   }
   return events;
 }
@@ -101,7 +101,7 @@ std::vector<DayEvent> change_events(const Scenario& scenario, const WinterAnswer
     }
     const Date day = day_of_week(scenario, answer, change.week);
     events.push_back({uid_of("change", day, scenario.stable.yard), day,
-                      "Ration changes: " + listed(names, "and"), joined(lines)});
+                      "Ration changes: " + listed(names), joined(lines)});
   }
   return events;
 }

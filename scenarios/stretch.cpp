@@ -94,14 +94,12 @@ void find_today(const Scenario& scenario, StretchAnswer& answer) {
   answer.runs_out = runs_out(question, yard);
 }
 
-std::optional<Money> worth_of_more(const StretchAnswer& answer, std::size_t f) {
+std::optional<Money> worth_of_more(const StretchAnswer& answer, std::size_t f, const Watch& watch) {
   if (!answer.found()) return std::nullopt;
   SeasonQuestion more = answer.question;
   Offer& offer = more.offers[f];
   offer.on_hand = offer.on_hand.value_or(KgAsFed{0.0}) + KgAsFed{more_kg};
-  SeasonOptions options;
-  options.packs = Packs::any;
-  const SeasonPlan plan = plan_season(more, options);
+  const SeasonPlan plan = plan_season(more, watch.options(Packs::any));
   if (plan.status != SeasonStatus::found) return std::nullopt;
   const Money saved = answer.plan.lower_bound - plan.lower_bound;
   return plain_cost_per_kg(more, f, 0) + Money{saved.in_units() / more_kg};
@@ -116,34 +114,52 @@ bool is_short(const StretchAnswer& answer, const RunsOut& feed) {
   return answer.found() && answer.plan.stock[feed.offer].back().closing < least_forage_told_kg;
 }
 
-void find_short_feeds(StretchAnswer& answer) {
+void find_short_feeds(StretchAnswer& answer, const Watch& watch) {
   for (const RunsOut& feed : answer.runs_out) {
     if (!is_short(answer, feed)) continue;
-    answer.short_feeds.push_back(
-        {feed.offer, who_first(answer.question, feed.offer), worth_of_more(answer, feed.offer)});
+    answer.short_feeds.push_back({feed.offer, who_first(answer.question, feed.offer),
+                                  worth_of_more(answer, feed.offer, watch)});
   }
 }
 
-void find_prices(StretchAnswer& answer) {
+void find_prices(StretchAnswer& answer, const Watch& watch) {
   for (std::size_t f = 0; f < answer.question.offers.size(); ++f) {
     const FeedGroup group = answer.question.offers[f].feed.group;
     if (group != FeedGroup::hay && group != FeedGroup::haylage) continue;
     if (bought_kg(answer.plan, f) <= 0.0) continue;
-    auto price = break_even(answer.question, f);
+    auto price = break_even(answer.question, f, watch.options());
     if (price) answer.break_even.push_back(std::move(*price));
   }
 }
 
-void find_reserve(Scenario scenario, StretchAnswer& answer) {
+void find_plan(StretchAnswer& answer, const Watch& watch) {
+  answer.plan = plan_season(answer.question, watch.options());
+  if (answer.plan.status != SeasonStatus::none) return;
+  answer.failure = explain_season_failure(answer.question, watch.options());
+  if (answer.failure) {
+    answer.mends = season_mends(answer.question, *answer.failure, watch.options());
+  }
+}
+
+// Half of a part would read as all of it.
+void forget_unfinished(StretchAnswer& answer) {
+  if (!answer.knows(StretchPart::plan)) answer.mends.reset();
+  if (!answer.knows(StretchPart::latest)) answer.latest.reset();
+  if (!answer.knows(StretchPart::prices)) answer.break_even.clear();
+  if (!answer.knows(StretchPart::reserve)) answer.reserve.reset();
+  if (!answer.knows(StretchPart::who_first)) answer.short_feeds.clear();
+}
+
+void find_reserve(Scenario scenario, StretchAnswer& answer, const Watch& watch) {
   scenario.until = days_after(*scenario.until, weeks_in_reserve * days_in_week);
   LongerWinter longer{season_question(scenario), {}};
-  longer.plan = plan_season(longer.question);
+  longer.plan = plan_season(longer.question, watch.options());
   answer.reserve = std::move(longer);
 }
 
 }  // namespace
 
-StretchAnswer stretch(const Scenario& scenario) {
+StretchAnswer stretch(const Scenario& scenario, const Watch& watch) {
   StretchAnswer answer;
   answer.question = season_question(scenario);
   answer.refused = refused_horses(scenario);
@@ -152,18 +168,25 @@ StretchAnswer stretch(const Scenario& scenario) {
     answer.plan.status = SeasonStatus::none;
     return answer;
   }
-  find_today(scenario, answer);
-  answer.plan = plan_season(answer.question);
-  if (answer.plan.status == SeasonStatus::none) {
-    answer.failure = explain_season_failure(answer.question);
-    if (answer.failure) answer.mends = season_mends(answer.question, *answer.failure);
-  }
+  // Does one part, unless an earlier one was stopped.
+  const auto work = [&](StretchPart part, std::string_view what, auto find) {
+    if (answer.stopped_in) return;
+    watch.now(what);
+    find();
+    if (watch.stopped()) answer.stopped_in = part;
+  };
+  work(StretchPart::plan, "planning the season", [&] {
+    find_today(scenario, answer);
+    find_plan(answer, watch);
+  });
   if (answer.found()) {
-    answer.latest = latest_change(answer.question);
-    find_prices(answer);
-    find_reserve(scenario, answer);
+    work(StretchPart::latest, "by when to change",
+         [&] { answer.latest = latest_change(answer.question, watch.options()); });
+    work(StretchPart::prices, "what bought hay may cost", [&] { find_prices(answer, watch); });
+    work(StretchPart::reserve, "four weeks more", [&] { find_reserve(scenario, answer, watch); });
   }
-  find_short_feeds(answer);
+  work(StretchPart::who_first, "who gets it first", [&] { find_short_feeds(answer, watch); });
+  forget_unfinished(answer);
   return answer;
 }
 

@@ -14,6 +14,7 @@
 #include "model/season_today.h"
 #include "model/who_first.h"
 #include "scenarios/scenario.h"
+#include "scenarios/watch.h"
 
 namespace haymow {
 
@@ -43,6 +44,9 @@ inline constexpr int weeks_in_reserve = 4;
 /// Less of a forage than this over the season is told as none. Common practice, no source.
 inline constexpr double least_forage_told_kg = 0.5;
 
+/// In the order in which they are worked out.
+enum class StretchPart { plan, latest, prices, reserve, who_first };
+
 struct StretchAnswer {
   SeasonQuestion question;
   std::vector<std::size_t> refused;  // of Stable::horses: a vet's business
@@ -57,12 +61,16 @@ struct StretchAnswer {
   std::optional<SeasonFailure> failure;
   std::optional<SeasonMends> mends;
   std::vector<std::string> assumptions;
+  /// What was at work when it was stopped: that, and what comes after, is not known.
+  std::optional<StretchPart> stopped_in;
+  bool time_is_up = false;  // it took too long: nobody asked for it to be stopped
 
   [[nodiscard]] bool found() const { return plan.status == SeasonStatus::found; }
+  [[nodiscard]] bool knows(StretchPart part) const { return !stopped_in || part < *stopped_in; }
 };
 
 /// Throws std::invalid_argument without a season.
-[[nodiscard]] StretchAnswer stretch(const Scenario& scenario);
+[[nodiscard]] StretchAnswer stretch(const Scenario& scenario, const Watch& watch = {});
 
 /// A plan for every horse.
 [[nodiscard]] bool complete(const StretchAnswer& answer);

@@ -9,16 +9,11 @@
 #include "scenarios/run.h"
 #include "scenarios/scenario_dates.h"
 #include "scenarios/season.h"
+#include "scenarios/season_doubt.h"
 #include "solver/solve.h"
 
 namespace haymow {
 namespace {
-
-std::optional<Money> bound_of(const SeasonQuestion& question, const Planners& planners) {
-  const SeasonPlan plan = planners.bound(question);
-  if (plan.status != SeasonStatus::found) return std::nullopt;
-  return plan.lower_bound;
-}
 
 SeasonQuestion with_days(Scenario scenario, int more) {
   scenario.until = days_after(*scenario.until, more);
@@ -46,15 +41,18 @@ SeasonQuestion with_dearer_hay(SeasonQuestion question) {
 OtherwiseCosts otherwise(const Scenario& scenario, const WinterAnswer& answer,
                          const Planners& planners) {
   const Money now = answer.plan.lower_bound;
-  const auto more = [&](const SeasonQuestion& question) -> std::optional<Money> {
-    const auto bound = bound_of(question, planners);
-    return bound ? std::optional(*bound - now) : std::nullopt;
+  const auto more = [&](const SeasonQuestion& question) {
+    const SeasonPlan plan = planners.bound(question);
+    return OtherCost{plan.status, plan.lower_bound - now};
   };
   OtherwiseCosts out;
+  planners.watch.now("what a week more would cost");
   out.week_more = more(with_days(scenario, days_in_week));
+  planners.watch.now("what a week less would cost");
   if (days_between(*scenario.from, *scenario.until).in_days() >= days_in_week) {
     out.week_less = more(with_days(scenario, -days_in_week));
   }
+  planners.watch.now("what dearer hay would cost");
   out.dearer_hay = more(with_dearer_hay(answer.question));
   return out;
 }
@@ -91,12 +89,19 @@ WinterAnswer winter(const Scenario& scenario, const Planners& planners) {
     answer.plan.status = SeasonStatus::none;
     return answer;
   }
+  planners.watch.now("planning the winter");
   answer.plan = planners.plan(answer.question);
-  if (answer.plan.status == SeasonStatus::none) {
+  answer.stopped = planners.watch.stopped();
+  if (answer.plan.status == SeasonStatus::none && !answer.stopped) {
+    planners.watch.now("why there is no plan");
     answer.without_ration = without_ration(answer.question);
     if (answer.without_ration.empty() && planners.explain) {
       answer.failure = planners.explain(answer.question);
+      if (answer.failure && planners.mend) {
+        answer.mends = planners.mend(answer.question, *answer.failure);
+      }
     }
+    answer.stopped = planners.watch.stopped();
   }
   const bool in_time = answer.plan.status == SeasonStatus::found;
   const bool some = answer.plan.status == SeasonStatus::limit_reached && !answer.plan.eaten.empty();
@@ -106,7 +111,19 @@ WinterAnswer winter(const Scenario& scenario, const Planners& planners) {
     days.push_back(days_by_month(*scenario.from, week, answer.question.months.size()));
   }
   answer.bills = season_bills(answer.question, answer.plan, days);
-  if (in_time) answer.other = otherwise(scenario, answer, planners);
+  if (!in_time || answer.stopped) return answer;
+  answer.other = otherwise(scenario, answer, planners);
+  answer.stopped = planners.watch.stopped();
+  if (answer.stopped) {
+    answer.other.reset();  // one that is absent would be one without a plan
+    return answer;
+  }
+  const auto doubt = season_doubt(scenario);
+  if (doubt && planners.draw) {
+    planners.watch.now("how the winter may turn out");
+    answer.chances = planners.draw(season_of_draw(scenario), *doubt);
+    answer.stopped = planners.watch.stopped();
+  }
   return answer;
 }
 

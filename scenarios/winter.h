@@ -10,8 +10,10 @@
 
 #include "model/no_ration.h"
 #include "model/season_bills.h"
-#include "model/season_failure.h"
+#include "model/season_chance.h"
+#include "model/season_mends.h"
 #include "scenarios/scenario.h"
+#include "scenarios/watch.h"
 
 namespace haymow {
 
@@ -24,11 +26,15 @@ struct HorseWithoutRation {
 };
 
 /// The difference in cost to the plan, from solving again; of the lower bounds, which
-/// whole packs do not make jump. Absent: there is no plan then.
+/// whole packs do not make jump.
+struct OtherCost {
+  SeasonStatus status = SeasonStatus::failed;  // none: it is proven that there is no plan
+  Money more;                                  // found
+};
 struct OtherwiseCosts {
-  std::optional<Money> week_more;
-  std::optional<Money> week_less;
-  std::optional<Money> dearer_hay;
+  OtherCost week_more;
+  std::optional<OtherCost> week_less;  // absent: the season has no week to spare
+  OtherCost dearer_hay;
 };
 inline constexpr double hay_dearer_by = 0.10;
 
@@ -38,12 +44,17 @@ struct WinterAnswer {
   /// Where there is a plan: found, or one that keeps every limit when the time ran out.
   std::optional<SeasonBills> bills;
   std::optional<OtherwiseCosts> other;  // found
-  std::vector<std::size_t> refused;     // of Stable::horses: a vet's business
+  /// Found, and the file has ranges: as far as time and Ctrl-C let the draws come.
+  std::optional<SeasonChances> chances;
+  std::vector<std::size_t> refused;  // of Stable::horses: a vet's business
   /// Where there is no plan: those who have no ration even without a season.
   std::vector<HorseWithoutRation> without_ration;
   /// Where there is no plan and every horse has a ration: from when, and for whom.
   std::optional<SeasonFailure> failure;
+  std::optional<SeasonMends> mends;
   std::vector<std::string> assumptions;
+  bool stopped = false;     // before all was worked out: what is here holds
+  bool time_is_up = false;  // ... because it took too long, not because somebody asked
 };
 
 /// How a season is planned: in whole packs, or only as far as the least it can cost.
@@ -51,6 +62,9 @@ struct Planners {
   std::function<SeasonPlan(const SeasonQuestion&)> plan;
   std::function<SeasonPlan(const SeasonQuestion&)> bound;
   std::function<std::optional<SeasonFailure>(const SeasonQuestion&)> explain = {};
+  std::function<SeasonMends(const SeasonQuestion&, const SeasonFailure&)> mend = {};
+  std::function<SeasonChances(const SeasonOfDraw&, const SeasonDoubt&)> draw = {};
+  Watch watch = {};
 };
 
 /// Throws std::invalid_argument without a season.

@@ -14,8 +14,9 @@
 namespace haymow {
 namespace {
 
-// Of each of the four plans at most: common practice, no source.
+// Of each of the four plans at most, and of all draws together: common practice, no source.
 constexpr double time_limit_seconds = 60.0;
+constexpr double draws_limit_seconds = 600.0;
 
 std::vector<std::string> files_of(const Command& command) {
   std::vector<std::string> files;
@@ -37,15 +38,31 @@ std::string program_text(const SeasonQuestion& question, const std::string& file
 
 }  // namespace
 
-Planners season_planners() {
-  const auto planner = [](Packs packs) {
-    return [packs](const SeasonQuestion& question) {
-      return plan_season(question, {time_limit_seconds, packs});
+Planners season_planners(const Watch& watch) {
+  const auto options = [watch](Packs packs) {
+    SeasonOptions out = watch.options(packs);
+    out.time_limit_seconds = time_limit_seconds;
+    return out;
+  };
+  const auto planner = [options](Packs packs) {
+    return [options, packs](const SeasonQuestion& question) {
+      return plan_season(question, options(packs));
     };
   };
-  return {planner(Packs::whole), planner(Packs::any), [](const SeasonQuestion& question) {
-            return explain_season_failure(question, {time_limit_seconds, Packs::any});
-          }};
+  return {planner(Packs::whole),
+          planner(Packs::any),
+          [options](const SeasonQuestion& question) {
+            return explain_season_failure(question, options(Packs::any));
+          },
+          [options](const SeasonQuestion& question, const SeasonFailure& failure) {
+            return season_mends(question, failure, options(Packs::any));
+          },
+          [options](const SeasonOfDraw& season, const SeasonDoubt& doubt) {
+            SeasonOptions of_all = options(Packs::any);
+            of_all.time_limit_seconds = draws_limit_seconds;
+            return season_chances(season, doubt, of_all);
+          },
+          watch};
 }
 
 void check_winter_files(const Command& command) {

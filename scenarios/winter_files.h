@@ -6,7 +6,7 @@
 
 namespace haymow {
 
-[[nodiscard]] Planners season_planners();
+[[nodiscard]] Planners season_planners(const Watch& watch = {});
 
 /// Throws UsageError where two files that are asked for have one name, or a program's
 /// name has no known ending; UnwritableFile where one exists and must not be replaced:

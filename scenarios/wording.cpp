@@ -85,15 +85,6 @@ std::string capitalised(std::string text) {
   return text;
 }
 
-std::string listed(const std::vector<std::string>& words) {
-  std::string out;
-  for (std::size_t i = 0; i < words.size(); ++i) {
-    if (i > 0) out += i + 1 == words.size() ? " and " : ", ";
-    out += words[i];
-  }
-  return out;
-}
-
 std::string Wording::mass(double kg) const {
   if (units_ == Units::us) {
     const double lb = kg / kg_per_lb;

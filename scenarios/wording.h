@@ -6,6 +6,7 @@
 #include <string_view>
 #include <vector>
 
+#include "feeds/plain_text.h"
 #include "model/explanation.h"
 #include "model/no_ration.h"
 #include "scenarios/report.h"
@@ -69,8 +70,6 @@ class Wording {
 /// Two or three figures, no trailing zeros beyond what the size asks for.
 [[nodiscard]] std::string rounded(double value);
 [[nodiscard]] std::string capitalised(std::string text);
-/// "a", "a and b", "a, b and c".
-[[nodiscard]] std::string listed(const std::vector<std::string>& words);
 
 /// The cautions every ration ends with, and when to stop and ask.
 [[nodiscard]] std::vector<std::string> cautions();

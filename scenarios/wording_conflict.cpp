@@ -12,8 +12,8 @@ constexpr std::size_t most_carriers_told = 3;
 // Below this, in any unit, a quantity is told as none.
 constexpr double next_to_nothing = 1e-6;
 
-std::vector<std::string> names_of(const std::vector<std::size_t>& chosen,
-                                  const std::vector<Offer>& offers) {
+std::vector<std::string> named_feeds(const std::vector<std::size_t>& chosen,
+                                     const std::vector<Offer>& offers) {
   std::vector<std::string> names;
   names.reserve(chosen.size());
   for (const std::size_t offer : chosen) names.push_back(offers[offer].name);
@@ -23,7 +23,7 @@ std::vector<std::string> names_of(const std::vector<std::size_t>& chosen,
 // ", even on hay alone", for the extreme that feeds carry.
 std::string even_with(const Implied& implied, bool is_share, const std::vector<Offer>& offers) {
   if (implied.carried_by.empty()) return "";
-  std::vector<std::string> names = names_of(implied.carried_by, offers);
+  std::vector<std::string> names = named_feeds(implied.carried_by, offers);
   if (names.size() == 1) {
     return is_share ? fmt::format(", even if it were all {}", names.front())
                     : fmt::format(", even on {} alone", names.front());
@@ -56,7 +56,7 @@ std::string follows(const Wording& words, const Derivation& told, const Implied&
 std::string only_these(const std::vector<std::size_t>& only, const std::string& what,
                        const std::vector<Offer>& offers) {
   return fmt::format("- Of what is on offer only {} count{} towards {}",
-                     listed(names_of(only, offers)), only.size() == 1 ? "s" : "", what);
+                     listed(named_feeds(only, offers)), only.size() == 1 ? "s" : "", what);
 }
 
 std::string only_these(const Wording& words, const DerivationStep& step,

@@ -18,7 +18,7 @@ set(include_rules
     "CLI/|scenarios"
     "nlohmann/|scenarios"
     "httplib|scenarios"
-    "mustache|scenarios"
+    "kainjow/|scenarios"
     # The model reads no files and prints nothing.
     "iostream|solver feeds scenarios"
     "fstream|solver feeds scenarios"

@@ -46,8 +46,36 @@ add_test(NAME report_schema
 add_test(NAME calendar_file
          COMMAND ${HAYMOW_SYSTEM_PYTHON} ${CMAKE_CURRENT_LIST_DIR}/calendar_file.py
                  --program $<TARGET_FILE:haymow> --tree ${PROJECT_SOURCE_DIR})
-set_tests_properties(docs_examples options_agree report_schema calendar_file
-                     PROPERTIES TIMEOUT 300)
+
+# The pages of `--format html` and `--format sheet`: what they say and what they hold.
+add_test(NAME html_report
+         COMMAND ${HAYMOW_SYSTEM_PYTHON} ${CMAKE_CURRENT_LIST_DIR}/html_report.py
+                 --program $<TARGET_FILE:haymow> --tree ${PROJECT_SOURCE_DIR})
+
+# The pictures in the documentation show what the program shows. HAYMOW_UPDATE=1 takes
+# those anew that do not, in Chromium.
+add_test(NAME docs_pictures
+         COMMAND ${HAYMOW_SYSTEM_PYTHON} ${CMAKE_CURRENT_LIST_DIR}/docs_pictures.py
+                 --program $<TARGET_FILE:haymow> --tree ${PROJECT_SOURCE_DIR})
+
+# Ctrl-C in the middle of a long command, and the line of progress on a terminal.
+add_test(NAME interruption
+         COMMAND ${HAYMOW_SYSTEM_PYTHON} ${CMAKE_CURRENT_LIST_DIR}/interruption.py
+                 --program $<TARGET_FILE:haymow> --tree ${PROJECT_SOURCE_DIR})
+set_tests_properties(docs_examples options_agree report_schema calendar_file html_report
+                     docs_pictures interruption PROPERTIES TIMEOUT 300)
+
+# Thousands of records: killed and gone on with, and shared out to several machines.
+foreach(test batch_runs batch_machines)
+  add_test(NAME ${test}
+           COMMAND ${HAYMOW_SYSTEM_PYTHON} ${CMAKE_CURRENT_LIST_DIR}/${test}.py
+                   --program $<TARGET_FILE:haymow> --tree ${PROJECT_SOURCE_DIR})
+  set_tests_properties(${test} PROPERTIES TIMEOUT 300 SKIP_RETURN_CODE 77)
+endforeach()
+
+# The longest begin first, so that none of them is left over at the end.
+set_tests_properties(docs_examples report_schema html_report batch_runs batch_machines interruption
+                     PROPERTIES COST 100)
 
 # What editors are told of a scenario file is what the reader takes.
 add_test(NAME scenario_schema

@@ -155,7 +155,7 @@ market:
 winter = """
 yard: Small Barn
 money: GBP
-season: {from: 2027-02-01, until: 2027-03-21}
+season: {from: 2027-02-01, until: 2027-03-21, may end: 2027-03-10 to 2027-04-04}
 stores: [{name: barn, room: 150 small bales}]
 horses:
   - {name: Cob, bodyweight: 500 kg, work: light, grazing: {turnout: 4 h, grass: fair}}
@@ -165,7 +165,8 @@ forage:
   - {feed: "meadow hay, average", name: our hay, on hand: 20 bales of 18 kg, price: 4.50 per bale,
      waste: 8 %, stored: barn, kept in: barn}
   - {feed: "meadow hay, average", name: bought hay, price: 5.00 per 18 kg small bale,
-     delivery: 30 per load of 900 kg, waste: 8 %, kept in: barn}
+     delivery: 30 per load of 900 kg, waste: 8 %, kept in: barn,
+     may be: {price: 4.50 to 7 per bale, bale: 16 to 20 kg, crude protein: 70 to 110 g/kg DM}}
 market:
   - {feed: "oats, rolled", name: oats, price: 11.50 per 20 kg bag}
   - {feed: "stud cubes", price: 13.60 per 20 kg bag}
@@ -522,8 +523,29 @@ def hundredths(money):
     return round(100 * money)
 
 
+def faults_of_chances(where, document):
+    """What half and nine in ten of the draws cost, and how many there are, from the draws."""
+    chances = document["chances"]
+    draws = chances["draws"]
+    if len(draws) != chances["draws_planned"]:
+        yield f"{where}: {len(draws)} draws are not {chances['draws_planned']}"
+    if sum(d["status"] == "none" for d in draws) != chances["draws_without_plan"]:
+        yield f"{where}: another count of draws without a plan"
+    costs = sorted(math.inf if d["least_cost"] is None else d["least_cost"] for d in draws)
+    for share, key in ((0.5, "middle"), (0.9, "nine_in_ten")):
+        told = chances[f"least_cost_{key}"]["at_most"]
+        drawn = costs[math.ceil(share * len(costs) - 1e-9) - 1]
+        if (math.inf if told is None else told) != drawn:
+            yield f"{where}: {told} is not what {share} of the draws cost, {drawn}"
+    fed = chances["draws_fed_by_all_orders"]
+    if fed is not None and not 0.9 * len(draws) - 1e-9 <= fed <= len(draws):
+        yield f"{where}: {fed} of {len(draws)} are not nine in ten"
+
+
 def faults_of_winter(where, document):
     """Bills, months, feeds and orders add up to the hundredth; stocks balance."""
+    if document["chances"] is not None:
+        yield from faults_of_chances(where, document)
     total = hundredths(document["cost"])
     months = dict.fromkeys(document["months"], 0)
     feeds = {feed["feed"]: 0 for feed in document["cost_by_feed"]}
@@ -702,6 +724,7 @@ damages = [
     ("a spell without its end", "winter", lambda d: d["horses"][0]["spells"][0].pop("until")),
     ("a horse found without its bill", "winter", lambda d: d["horses"][0].pop("bill")),
     ("a day that is none", "winter", lambda d: d["stock"][0].update(lowest_on="in March")),
+    ("a draw without its last day", "winter", lambda d: d["chances"]["draws"][0].pop("until")),
     ("a stock without its day", "stretch", lambda d: d["runs_out"][0].pop("runs_out_on")),
     ("a plan without its certificate", "stretch", lambda d: d["plan"].pop("certificate")),
     ("a change without its certificate", "stretch",
@@ -779,6 +802,10 @@ false_sums = [
     ("a price that is not certified", "stretch",
      lambda d: d["break_even"][0]["certificate_above"].update(relative_gap=0.1)),
     ("neither a plan nor why not", "no stretch", lambda d: d.update(failure=None)),
+    ("a nine in ten that is too cheap", "winter",
+     lambda d: d["chances"]["least_cost_nine_in_ten"].update(at_most=1.0)),
+    ("an order that feeds too few", "winter",
+     lambda d: d["chances"].update(draws_fed_by_all_orders=3)),
     ("a plan below its bound", "winter", lambda d: d.update(lower_bound=d["cost"] + 1)),
 ]
 
@@ -874,4 +901,5 @@ def main():
     return 1 if faults else 0
 
 
-sys.exit(main())
+if __name__ == "__main__":
+    sys.exit(main())

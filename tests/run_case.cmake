@@ -1,7 +1,7 @@
 # One golden case: runs tests/cases/<name>/command and compares what comes out,
 # byte for byte, with stdout, stderr and status beside it.
 #   cmake -DPROGRAM=<haymow> -DCASE=<folder> -DWORK=<folder> [-DUPDATE=ON] -P run_case.cmake
-# UPDATE (or HAYMOW_UPDATE=1 in the environment) rewrites the three files instead.
+# UPDATE (or HAYMOW_UPDATE=1 in the environment) rewrites the three files, and those in written/, instead.
 #
 # `command` is a line for sh. It runs in a copy of the case's folder, so that what
 # it writes stays out of the source tree; examples/ in it are the shipped ones.
@@ -41,7 +41,11 @@ if(UPDATE OR DEFINED ENV{HAYMOW_UPDATE})
   foreach(part stdout stderr status)
     file(COPY_FILE ${WORK}/${part} ${CASE}/${part} ONLY_IF_DIFFERENT)
   endforeach()
-  message(STATUS "${name}: stdout, stderr and status written; read the difference before committing it")
+  file(GLOB written RELATIVE ${CASE}/written ${CASE}/written/*)
+  foreach(file IN LISTS written)
+    file(COPY_FILE ${WORK}/case/${file} ${CASE}/written/${file} ONLY_IF_DIFFERENT)
+  endforeach()
+  message(STATUS "${name}: stdout, stderr, status and files written; read the difference before committing it")
 endif()
 
 set(differs FALSE)

@@ -29,7 +29,7 @@ foreach(folder solver model feeds scenarios)
   add_library(${folder}_headers_alone OBJECT ${alone})
   target_link_libraries(${folder}_headers_alone PRIVATE $<TARGET_PROPERTY:${folder},LINK_LIBRARIES>)
   target_compile_definitions(${folder}_headers_alone PRIVATE $<TARGET_PROPERTY:${folder},COMPILE_DEFINITIONS>)
-  set_target_properties(${folder}_headers_alone PROPERTIES CXX_CLANG_TIDY "")
+  set_target_properties(${folder}_headers_alone PROPERTIES CXX_CLANG_TIDY "" UNITY_BUILD OFF)
 endforeach()
 
 # And all of them together, in one source: a name that two folders give to two

@@ -4,7 +4,7 @@
 
 _haymow() {
   local word=${COMP_WORDS[COMP_CWORD]} before=${COMP_WORDS[COMP_CWORD - 1]}
-  local commands="ration offers winter stretch needs feeds check audit new"
+  local commands="ration offers winter stretch batch needs feeds check audit page new"
   local options="--format --output --color --units --verbose --quiet --force --help --version"
 
   # The command is the first word that is not an option.
@@ -18,10 +18,10 @@ _haymow() {
 
   local words=""
   case $before in
-    --format) words="text json" ;;
+    --format) words="text html sheet json" ;;
     --color) words="auto always never" ;;
     --units) words="metric us" ;;
-    -o | --output | --write-program | --prices | --in | --only | --curves | --orders | --bills | --calendar)
+    -o | --output | --write-program | --prices | --in | --only | --curves | --orders | --bills | --calendar | --base)
       mapfile -t COMPREPLY < <(compgen -f -- "$word")
       return
       ;;
@@ -32,9 +32,14 @@ _haymow() {
         [[ $command != offers ]] || words+=" --without --with --only --price --limit --curves"
         [[ $command != offers ]] || words+=" --margin --mixes"
         [[ $command != winter ]] || words+=" --orders --bills --calendar --write-program"
+        [[ $command != batch ]] || words+=" --base --jobs --full"
+        [[ $command != page ]] || words+=" --port --no-browser"
         [[ $command != feeds ]] || words+=" --sources --prices --explain --in"
       elif [[ -z $command ]]; then
         words=$commands
+      elif [[ $command == batch ]]; then
+        mapfile -t COMPREPLY < <(compgen -d -S / -- "$word"; compgen -f -X '!*.json*' -- "$word")
+        return
       elif [[ $command != feeds && $command != new ]]; then
         mapfile -t COMPREPLY < <(compgen -d -S / -- "$word"; compgen -f -X '!*.y*ml' -- "$word")
         return

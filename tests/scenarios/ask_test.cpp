@@ -12,7 +12,7 @@
 #include "scenarios/report_ask.h"
 #include "tests/scenarios/files.h"
 
-namespace haymow {
+namespace haymow::ask_test {
 namespace {
 
 using ::testing::AllOf;
@@ -329,4 +329,4 @@ TEST(ReportAsk, DoesNotSplitALetterWhenItShortensALongQuestion) {
 }
 
 }  // namespace
-}  // namespace haymow
+}  // namespace haymow::ask_test

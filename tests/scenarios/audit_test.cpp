@@ -5,7 +5,7 @@
 
 #include "tests/scenarios/examples.h"
 
-namespace haymow {
+namespace haymow::audit_test {
 namespace {
 
 using testing::Contains;
@@ -124,4 +124,4 @@ TEST(Audit, JuniperIsShortOfForage) {
 }
 
 }  // namespace
-}  // namespace haymow
+}  // namespace haymow::audit_test

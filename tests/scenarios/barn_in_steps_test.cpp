@@ -8,7 +8,7 @@
 
 #include "scenarios/report.h"
 
-namespace haymow {
+namespace haymow::barn_in_steps_test {
 namespace {
 
 using ::testing::HasSubstr;
@@ -116,4 +116,4 @@ TEST(BarnInSteps, WhatCannotBeMendedIsToldInKilogramsAndDays) {
 }
 
 }  // namespace
-}  // namespace haymow
+}  // namespace haymow::barn_in_steps_test

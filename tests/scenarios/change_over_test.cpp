@@ -14,7 +14,7 @@
 #include "scenarios/scenario_dates.h"
 #include "tests/scenarios/examples.h"
 
-namespace haymow {
+namespace haymow::change_over_test {
 namespace {
 
 using testing::AllOf;
@@ -228,4 +228,4 @@ TEST(ChangeOver, TheJsonIsLeftOutWhereNothingIsFedNow) {
 }
 
 }  // namespace
-}  // namespace haymow
+}  // namespace haymow::change_over_test

@@ -15,7 +15,7 @@
 #include "scenarios/report_offers.h"
 #include "solver/solve.h"
 
-namespace haymow {
+namespace haymow::curves_test {
 namespace {
 
 using ::testing::AllOf;
@@ -334,4 +334,4 @@ TEST(CurveCsv, HasALineAPointAndAColumnAFeed) {
 }
 
 }  // namespace
-}  // namespace haymow
+}  // namespace haymow::curves_test

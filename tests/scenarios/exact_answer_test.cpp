@@ -8,7 +8,7 @@
 #include "scenarios/scenario.h"
 #include "tests/scenarios/examples.h"
 
-namespace haymow {
+namespace haymow::exact_answer_test {
 namespace {
 
 RunOptions exactly() {
@@ -63,4 +63,4 @@ TEST(ExactAnswer, TheOtherAnswerConfirmsNothing) {
 }
 
 }  // namespace
-}  // namespace haymow
+}  // namespace haymow::exact_answer_test

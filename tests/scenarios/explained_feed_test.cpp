@@ -10,7 +10,7 @@
 #include "scenarios/report_explain.h"
 #include "scenarios/report_own_feeds.h"
 
-namespace haymow {
+namespace haymow::explained_feed_test {
 namespace {
 
 using ::testing::DoubleNear;
@@ -116,4 +116,4 @@ TEST(ExplainReport, NamesTheSourcesOfWhatItShows) {
 }
 
 }  // namespace
-}  // namespace haymow
+}  // namespace haymow::explained_feed_test

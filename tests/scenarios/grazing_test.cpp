@@ -15,7 +15,7 @@
 #include "tests/scenarios/files.h"
 #include "tests/scenarios/second_opinion.h"
 
-namespace haymow {
+namespace haymow::grazing_test {
 namespace {
 
 using testing::HasSubstr;
@@ -295,4 +295,4 @@ TEST(GrazingAudit, CountsTheGrass) {
 }
 
 }  // namespace
-}  // namespace haymow
+}  // namespace haymow::grazing_test

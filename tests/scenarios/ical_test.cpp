@@ -7,7 +7,7 @@
 #include <string>
 #include <vector>
 
-namespace haymow {
+namespace haymow::ical_test {
 namespace {
 
 /// RFC 5545 read strictly: CRLF at every line, none longer than 75 octets, whole letters
@@ -92,4 +92,4 @@ TEST(ICalendar, HasProductAndVersion) {
 }
 
 }  // namespace
-}  // namespace haymow
+}  // namespace haymow::ical_test

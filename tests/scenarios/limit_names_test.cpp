@@ -8,7 +8,7 @@
 #include "model/nutrient.h"
 #include "model/rules.h"
 
-namespace haymow {
+namespace haymow::limit_names_test {
 namespace {
 
 TEST(LimitNames, AreEachOneLimitThatExists) {
@@ -44,4 +44,4 @@ TEST(LimitNames, LeadFromEveryOtherWordToAName) {
 }
 
 }  // namespace
-}  // namespace haymow
+}  // namespace haymow::limit_names_test

@@ -8,7 +8,7 @@
 
 #include "scenarios/offers_options.h"
 
-namespace haymow {
+namespace haymow::offers_test {
 namespace {
 
 using ::testing::ElementsAre;
@@ -136,4 +136,4 @@ TEST(OffersWordsRead, MustNameWhatIsOnOffer) {
 }
 
 }  // namespace
-}  // namespace haymow
+}  // namespace haymow::offers_test

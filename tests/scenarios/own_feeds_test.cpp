@@ -13,7 +13,7 @@
 #include "scenarios/scenario.h"
 #include "tests/scenarios/message_page.h"
 
-namespace haymow {
+namespace haymow::own_feeds_test {
 namespace {
 
 using ::testing::AllOf;
@@ -283,4 +283,4 @@ TEST(OwnFeeds, RememberWhichFeedTheyAreBasedOn) {
 }
 
 }  // namespace
-}  // namespace haymow
+}  // namespace haymow::own_feeds_test

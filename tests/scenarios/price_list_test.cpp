@@ -16,7 +16,7 @@
 #include "tests/scenarios/files.h"
 #include "tests/scenarios/message_page.h"
 
-namespace haymow {
+namespace haymow::price_list_test {
 namespace {
 
 using ::testing::ElementsAre;
@@ -106,4 +106,4 @@ TEST(PriceList, TellsAllMistakesAtOnceInTheOrderOfTheFile) {
 }
 
 }  // namespace
-}  // namespace haymow
+}  // namespace haymow::price_list_test

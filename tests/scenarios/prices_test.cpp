@@ -12,7 +12,7 @@
 #include "scenarios/report.h"
 #include "tests/scenarios/examples.h"
 
-namespace haymow {
+namespace haymow::prices_test {
 namespace {
 
 using ::testing::AllOf;
@@ -264,4 +264,4 @@ TEST(PublishedBudgets, APriceOfEnergyAndOfProtein) {
 }
 
 }  // namespace
-}  // namespace haymow
+}  // namespace haymow::prices_test

@@ -8,7 +8,7 @@
 
 #include "tests/scenarios/examples.h"
 
-namespace haymow {
+namespace haymow::report_test {
 namespace {
 
 using testing::HasSubstr;
@@ -219,4 +219,4 @@ TEST(Report, ColourChangesNoWord) {
 }
 
 }  // namespace
-}  // namespace haymow
+}  // namespace haymow::report_test

@@ -12,7 +12,7 @@
 #include "tests/matchers.h"
 #include "tests/scenarios/examples.h"
 
-namespace haymow {
+namespace haymow::run_test {
 namespace {
 
 using examples::answer_for;
@@ -332,4 +332,4 @@ TEST(Run, TheSameInputGivesTheSameAnswerToTheLastByte) {
 }
 
 }  // namespace
-}  // namespace haymow
+}  // namespace haymow::run_test

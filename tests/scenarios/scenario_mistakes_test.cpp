@@ -8,6 +8,7 @@
 #include <array>
 #include <chrono>
 #include <cstdlib>
+#include <ctime>
 #include <filesystem>
 #include <random>
 #include <string>
@@ -18,7 +19,7 @@
 #include "tests/scenarios/files.h"
 #include "tests/scenarios/message_page.h"
 
-namespace haymow {
+namespace haymow::scenario_mistakes_test {
 namespace {
 
 using ::testing::AllOf;
@@ -238,11 +239,11 @@ class Damage {
 TEST(ScenarioMistakes, OfDamagedFilesAreAlwaysSaidAndNeverCrash) {
   const std::string sound = test_files::text_of("everything.yaml");
   constexpr int copies = 4000;
-  constexpr auto most_time = std::chrono::seconds(60);
+  constexpr double most_seconds = 60.0;
   Damage damage(20261101);
   int read = 0;
   int refused = 0;
-  const auto start = std::chrono::steady_clock::now();
+  const std::clock_t start = std::clock();  // of this process, however busy the machine is
   for (int i = 0; i < copies; ++i) {
     const std::string text = damage.of(sound);
     try {
@@ -263,7 +264,8 @@ TEST(ScenarioMistakes, OfDamagedFilesAreAlwaysSaidAndNeverCrash) {
     } catch (const std::exception& other) {
       FAIL() << "copy " << i << ": " << other.what() << "\n" << text;
     }
-    ASSERT_LT(std::chrono::steady_clock::now() - start, most_time) << "at copy " << i;
+    ASSERT_LT(static_cast<double>(std::clock() - start) / CLOCKS_PER_SEC, most_seconds)
+        << "at copy " << i;
   }
   // Both happen often, or the damage is not worth its time.
   EXPECT_GT(read, copies / 20);
@@ -271,4 +273,4 @@ TEST(ScenarioMistakes, OfDamagedFilesAreAlwaysSaidAndNeverCrash) {
 }
 
 }  // namespace
-}  // namespace haymow
+}  // namespace haymow::scenario_mistakes_test

@@ -14,7 +14,7 @@
 #include "scenarios/scenario_keys.h"
 #include "tests/scenarios/message_page.h"
 
-namespace haymow {
+namespace haymow::scenario_pages_test {
 namespace {
 
 using ::testing::HasSubstr;
@@ -75,4 +75,4 @@ TEST(MessagesPage, GapsStandForSomething) {
 }
 
 }  // namespace
-}  // namespace haymow
+}  // namespace haymow::scenario_pages_test

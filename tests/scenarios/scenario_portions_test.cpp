@@ -7,7 +7,7 @@
 
 #include "scenarios/report.h"
 
-namespace haymow {
+namespace haymow::scenario_portions_test {
 namespace {
 
 using ::testing::HasSubstr;
@@ -48,4 +48,4 @@ TEST(ScenarioPortions, SharesOfThirdsAreTakenForThirds) {
 }
 
 }  // namespace
-}  // namespace haymow
+}  // namespace haymow::scenario_portions_test

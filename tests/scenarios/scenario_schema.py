@@ -23,7 +23,7 @@ stores_not_a_list condition_off_the_scale content_without_unit feed_without_kind
 half_a_meal horse_without_name label_beside_analysis mature_weight_of_a_grown_horse
 misspelt_key missing_key question_changes_a_name question_of_no_keys question_of_unknown_work
 question_prices_not_by_name question_unknown_key questions_not_a_list questions_too_many month_that_is_not month_without_word no_feed no_horses no_life_stage no_price
-no_weight not_a_date not_a_group_of_keys not_a_list not_a_single_value number_with_unit price_below_zero
+no_weight range_not_a_group_of_keys range_without_to season_may_end_without_to not_a_date not_a_group_of_keys not_a_list not_a_single_value number_with_unit price_below_zero
 price_with_currency price_with_currency_code price_without_amount soaking_without_water
 temperature_without_unit too_many_meals two_life_stages unknown_currency unknown_group unknown_key
 unknown_shape unknown_trait unknown_work waste_without_unit weight_and_tape weight_below_zero
@@ -77,6 +77,7 @@ def keys_in_schema(schema):
         "A store": schema["properties"]["stores"]["items"],
         "An entry of the calendar": horse["calendar"]["items"],
         "Soaking": offer["soaking"],
+        "May be": offer["may be"],
         "A question": schema["$defs"]["question"],
     }
     return {heading: set(group["properties"]) for heading, group in groups.items()}

@@ -11,7 +11,7 @@
 #include "tests/scenarios/files.h"
 #include "tests/scenarios/message_page.h"
 
-namespace haymow {
+namespace haymow::scenario_test {
 namespace {
 
 using ::testing::DoubleNear;
@@ -285,4 +285,4 @@ TEST(Scenario, TheAgeOfAnAnalysisIsCountedToTheFirstDayOfTheSeason) {
 }
 
 }  // namespace
-}  // namespace haymow
+}  // namespace haymow::scenario_test

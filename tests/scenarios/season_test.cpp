@@ -7,7 +7,7 @@
 #include <stdexcept>
 #include <string>
 
-namespace haymow {
+namespace haymow::season_test {
 namespace {
 
 using ::testing::ElementsAre;
@@ -202,4 +202,4 @@ TEST(SeasonAssumptions, SayWhenAMareIsExpectedToFoal) {
 }
 
 }  // namespace
-}  // namespace haymow
+}  // namespace haymow::season_test

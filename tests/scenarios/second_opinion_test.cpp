@@ -10,7 +10,7 @@
 #include "tests/matchers.h"
 #include "tests/scenarios/examples.h"
 
-namespace haymow {
+namespace haymow::second_opinion_test {
 namespace {
 
 using ::testing::Optional;
@@ -67,4 +67,4 @@ TEST(SecondOpinion, OtherSolversFindNoRationWhereThereIsNone) {
 }
 
 }  // namespace
-}  // namespace haymow
+}  // namespace haymow::second_opinion_test

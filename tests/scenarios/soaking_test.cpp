@@ -8,7 +8,7 @@
 #include "scenarios/report_soaking.h"
 #include "scenarios/scenario_feeding_times.h"
 
-namespace haymow {
+namespace haymow::soaking_test {
 namespace {
 
 using ::testing::ElementsAre;
@@ -157,4 +157,4 @@ TEST(SoakedHay, IsToldWithTheRangeAndTheCautions) {
 }
 
 }  // namespace
-}  // namespace haymow
+}  // namespace haymow::soaking_test

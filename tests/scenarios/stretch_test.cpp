@@ -9,7 +9,7 @@
 #include "scenarios/report_stretch.h"
 #include "scenarios/scenario_dates.h"
 
-namespace haymow {
+namespace haymow::stretch_test {
 namespace {
 
 using ::testing::ElementsAre;
@@ -169,4 +169,4 @@ TEST(Stretch, NeedsASeason) {
 }
 
 }  // namespace
-}  // namespace haymow
+}  // namespace haymow::stretch_test

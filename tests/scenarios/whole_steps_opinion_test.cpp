@@ -8,7 +8,7 @@
 #include "tests/scenarios/examples.h"
 #include "tests/scenarios/second_opinion.h"
 
-namespace haymow {
+namespace haymow::whole_steps_opinion_test {
 namespace {
 
 // Both others stop this near to the best, relative: the last thousandth takes Cbc
@@ -58,4 +58,4 @@ TEST(WholeStepsOpinion, OtherSolversFindNothingCheaperThanTheGapLeaves) {
 }
 
 }  // namespace
-}  // namespace haymow
+}  // namespace haymow::whole_steps_opinion_test

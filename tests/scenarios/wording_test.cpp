@@ -5,7 +5,7 @@
 
 #include "tests/model/hand_made.h"
 
-namespace haymow {
+namespace haymow::wording_test {
 namespace {
 
 using testing::HasSubstr;
@@ -382,4 +382,4 @@ TEST(Wording, TheCautionsAreThere) {
 }
 
 }  // namespace
-}  // namespace haymow
+}  // namespace haymow::wording_test
