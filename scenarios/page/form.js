@@ -24,6 +24,9 @@
     return said;
   };
   const tell = (words) => { at("told").textContent = words; };
+  // That a file was saved stays told until its text is another, also when an answer comes.
+  let savedWords = "";
+  const tellSaved = () => tell(text === saved ? savedWords : "");
   const guarded = (action) => async (...given) => {
     try {
       await action(...given);
@@ -54,8 +57,10 @@
       at("answer").classList.toggle("asif", Boolean(said.what_if?.told));
       window.haymowDrawPlots();
     }
-    tell(said.what_if?.told || said.told || (said.errors.length
-      ? `${said.errors.length} mistake${said.errors.length > 1 ? "s" : ""}: the answer is of before` : ""));
+    const words = said.what_if?.told || said.told || (said.errors.length
+      ? `${said.errors.length} mistake${said.errors.length > 1 ? "s" : ""}: the answer is of before` : "");
+    if (words) tell(words);
+    else tellSaved();
   };
   const plans = window.haymowPlans({ ask, show: showAnswer, fail: (error) => tell(error.message) });
 
@@ -91,7 +96,7 @@
       return showAnswer(said);
     }
     document.querySelector(".answer").classList.toggle("old", at("answer").hasChildNodes());
-    tell("");
+    tellSaved();
     await plans.begin({ ...what, view: said.view });
   };
 
@@ -104,6 +109,7 @@
 
   const take = async (other) => {
     text = other;
+    savedWords = "";
     showText();
     // Kept and looked at side by side: neither waits for the other.
     const kept = inTurn(() => file && (text === saved ? ask("/drop", { file }) : ask("/keep", { file, text })));
@@ -140,6 +146,7 @@
     before = [];
     after = [];
     text = said.text;
+    savedWords = "";
     fields.forget();
     whatIf.forget();
     showText();
@@ -164,7 +171,8 @@
     saved = as;
     await list();
     showText();
-    tell(`${file} is saved`);
+    savedWords = `${file} is saved`;
+    tell(savedWords);
   });
 
   at("open").onclick = guarded(() => open(at("files").value));
