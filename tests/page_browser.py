@@ -199,21 +199,23 @@ def followed_and_stopped(driver, served, axe):
     page.take_notes()
     page.choose("winter")
     page.is_told("planning the winter")
-    for width in (phone, desk):
-        page.width(width)
-        nothing_sticks_out(driver)
-        anyone_can_use_it(driver, axe)
+    with served.held():
+        for width in (phone, desk):
+            page.width(width)
+            nothing_sticks_out(driver)
+            anyone_can_use_it(driver, axe)
     # What is told while packs are counted, and after: a plan is known by then.
     page.is_told("whole packs", "would cost")
-    # By the keyboard: Tab leads from the choice to the button, which Enter presses.
-    driver.execute_script("document.querySelector('#views :checked').focus()")
-    driver.switch_to.active_element.send_keys(Keys.TAB)
-    if not page.is_planning():
-        raise WasOver
+    with served.held():
+        # By the keyboard: Tab leads from the choice to the button, which Enter presses.
+        driver.execute_script("document.querySelector('#views :checked').focus()")
+        driver.switch_to.active_element.send_keys(Keys.TAB)
+        if not page.is_planning():
+            raise WasOver
+        focus = driver.switch_to.active_element
+        assert focus.get_attribute("id") == "planstop", focus.get_attribute("outerHTML")
+        focus.send_keys(Keys.ENTER)
     pressed = time.monotonic()
-    focus = driver.switch_to.active_element
-    assert focus.get_attribute("id") == "planstop", focus.get_attribute("outerHTML")
-    focus.send_keys(Keys.ENTER)
     until(lambda: not page.is_planning(), 120)
     print(f"page: a plan ends {time.monotonic() - pressed:.1f} s after Stop")
     if "stopped" not in page.told():
@@ -225,13 +227,14 @@ def followed_and_stopped(driver, served, axe):
     driver.find_element(By.ID, "planagain").click()
     page.is_told("planning the winter")
     # A newer change puts the plan aside for another.
-    driver.find_element(By.CSS_SELECTOR, ".card summary").click()
-    weight = driver.find_element(By.ID, "f-horses-0-bodyweight")
-    driver.execute_script("arguments[0].select()", weight)
-    if not page.is_planning():
-        raise WasOver
-    page.take_notes()
-    weight.send_keys("545 kg")
+    with served.held():
+        driver.find_element(By.CSS_SELECTOR, ".card summary").click()
+        weight = driver.find_element(By.ID, "f-horses-0-bodyweight")
+        driver.execute_script("arguments[0].select()", weight)
+        if not page.is_planning():
+            raise WasOver
+        page.take_notes()
+        weight.send_keys("545 kg")
     until(lambda: "545 kg" in driver.find_element(By.ID, "text").get_attribute("value"), 60)
     page.is_told("beginning")
     page.is_told("planning the winter")

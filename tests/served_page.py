@@ -1,6 +1,8 @@
 """`haymow page` as a program of a test: started on a folder, and ended."""
 
+import contextlib
 import re
+import signal
 import subprocess
 
 
@@ -18,6 +20,15 @@ class Served:
 
     def __exit__(self, *_):
         self.process.kill()  # where it has ended already, nothing happens
+
+    @contextlib.contextmanager
+    def held(self):
+        """Time stands still for the program, so that what it is at can be looked at."""
+        self.process.send_signal(signal.SIGSTOP)
+        try:
+            yield
+        finally:
+            self.process.send_signal(signal.SIGCONT)
 
     def stop(self):
         self.process.terminate()
