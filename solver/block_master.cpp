@@ -72,7 +72,7 @@ void BlockMaster::add(std::size_t block, BlockPoint point) {
 
 // The primal method has gone round in circles here, for minutes, where a dozen pivots are
 // usual: many mixes have one cost. The dual one came out of it in 70 pivots (measured).
-Solution BlockMaster::optimise(const SolveOptions& options, double patience) {
+Solution BlockMaster::optimise(const SolveOptions& options, double patience, LastAnswer last) {
   const std::size_t size = parts_.master_rows.size() + parts_.blocks.size() + parts_.shared.size() +
                            missed_row_.size() + known_.size();
   SolveOptions limited = options;
@@ -83,13 +83,17 @@ Solution BlockMaster::optimise(const SolveOptions& options, double patience) {
         solution.status == Status::limit_reached && solution.iterations >= limited.iteration_limit;
     if (solution.status == Status::gave_up || solution.status == Status::not_solved) break;
     if (!is_out_of_pivots) return solution;
+    if (last == LastAnswer::would_do) {
+      solution.status = Status::gave_up;
+      return solution;
+    }
   }
   problem_.start_afresh();
   return problem_.optimise(Method::primal, options);
 }
 
-MasterAnswer BlockMaster::solve(const SolveOptions& options, double patience) {
-  Solution solution = optimise(options, patience);
+MasterAnswer BlockMaster::solve(const SolveOptions& options, double patience, LastAnswer last) {
+  Solution solution = optimise(options, patience, last);
   MasterAnswer answer;
   answer.status = solution.status;
   if (!solution.usable()) return answer;

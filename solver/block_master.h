@@ -20,6 +20,8 @@ struct MasterAnswer {
   std::vector<double> block_duals;  // what each block's share costs
 };
 
+enum class LastAnswer { too_far_off, would_do };
+
 class BlockMaster {
  public:
   /// A row may be missed for `miss_cost` a unit.
@@ -27,8 +29,10 @@ class BlockMaster {
 
   /// Another point of a block.
   void add(std::size_t block, BlockPoint point);
-  /// By the primal method; after `patience` pivots a row and column by others.
-  [[nodiscard]] MasterAnswer solve(const SolveOptions& options, double patience);
+  /// By the primal method; after `patience` pivots a row and column by others, unless the
+  /// last answer, which columns() then still tells, would do: `gave_up`.
+  [[nodiscard]] MasterAnswer solve(const SolveOptions& options, double patience,
+                                   LastAnswer last = LastAnswer::too_far_off);
 
   /// As if the blocks took `share` of the range of each of their columns besides: then
   /// what no point takes yet has the price of taking it, and not any. 0: as given.
@@ -50,7 +54,7 @@ class BlockMaster {
     BlockPoint point;
   };
   [[nodiscard]] LinearProgram first_program(double miss_cost);
-  [[nodiscard]] Solution optimise(const SolveOptions& options, double patience);
+  [[nodiscard]] Solution optimise(const SolveOptions& options, double patience, LastAnswer last);
 
   const LinearProgram& program_;
   const BlockParts& parts_;

@@ -26,7 +26,8 @@ struct BlockOptions {
   /// as one.
   int idle_rounds = 50;
   /// Pivots for each row and column of a master before its solve is thought to go round
-  /// in circles, and begun by another method.
+  /// in circles: then it is begun by another method, or, where the last answer's certificate
+  /// holds (certify.h), left at that.
   double patience = 1.0;
   /// True ends the solve as the time limit does; empty: never. Asked often, by every one
   /// of the threads.
