@@ -57,21 +57,4 @@ SeasonGuess guess_weeks(const SeasonQuestion& question, const SeasonParts& parts
           as_weekly(question, parts, weekly, steady).columns};
 }
 
-SeasonGuess guess_spells(const SeasonQuestion& question, const SeasonParts& parts,
-                         const SeasonProgram& spelled, const SpellAnswer& weekly) {
-  SeasonGuess guess;
-  // The rows of both come in one order; those of the spells are fewer.
-  std::size_t next = 0;
-  const auto& rows = weekly.program.rows;
-  for (const SeasonRow& row : spelled.rows) {
-    std::size_t at = next;
-    while (at < rows.size() && !(rows[at] == row)) ++at;
-    const bool is_known = at < rows.size();
-    guess.row_duals.push_back(is_known ? weekly.solution.row_duals[at] : 0.0);
-    if (is_known) next = at + 1;
-  }
-  guess.columns = as_spells(question, parts, spelled, weekly).columns;
-  return guess;
-}
-
 }  // namespace haymow

@@ -27,8 +27,4 @@ struct SeasonGuess {
 [[nodiscard]] SeasonGuess guess_weeks(const SeasonQuestion& question, const SeasonParts& parts,
                                       const SeasonProgram& weekly, const SpellAnswer& steady);
 
-/// The guess that a weekly answer makes for a program over spells in which it feeds alike.
-[[nodiscard]] SeasonGuess guess_spells(const SeasonQuestion& question, const SeasonParts& parts,
-                                       const SeasonProgram& spelled, const SpellAnswer& weekly);
-
 }  // namespace haymow

@@ -111,6 +111,18 @@ SpellAnswer solve_weeks(const SeasonQuestion& question, const SeasonParts& parts
   return out;
 }
 
+// The weekly answer over the spells that it feeds alike. One in blocks is that as it stands:
+// to solve it again has taken longer than all before (300 horses, measured).
+SpellAnswer in_spells(const SeasonQuestion& question, const SeasonParts& parts,
+                      const SpellAnswer& weekly, const SeasonClock& clock) {
+  const Spells spells = spells_of(question, parts, weekly);
+  if (!pays_by_herds(parts)) return solve_spells(question, parts, spells, {}, clock);
+  SpellAnswer out{season_program(question, parts, spells, {}, ImpliedRows::leave_out), {}};
+  out.solution = as_spells(question, parts, out.program, weekly);
+  out.solution.cost = weekly.solution.cost;
+  return out;
+}
+
 // The bound that is left when the weekly program was not solved to its end.
 double bound_without_weeks(const SeasonQuestion& question, const SeasonParts& parts,
                            const SeasonProgram& weekly, const SpellAnswer& steady) {
@@ -144,12 +156,10 @@ SolveOptions SeasonClock::solving(bool primal_first) const {
 
 SpellAnswer solve_spells(const SeasonQuestion& question, const SeasonParts& parts,
                          const Spells& spells, const SeasonChoices& choices,
-                         const SeasonClock& clock, const SpellAnswer* weekly) {
+                         const SeasonClock& clock) {
   SpellAnswer out{season_program(question, parts, spells, choices, ImpliedRows::leave_out), {}};
   if (pays_by_herds(parts)) {
-    out.solution = solve_by_herds(
-        out.program, clock,
-        weekly ? guess_spells(question, parts, out.program, *weekly) : SeasonGuess{});
+    out.solution = solve_by_herds(out.program, clock);
   } else {
     out.solution = solve(out.program.program, options_for(out.program, clock));
   }
@@ -173,22 +183,27 @@ SeasonRelaxation relax_season(const SeasonQuestion& question, const SeasonParts&
   if (!stopped && weeks.solution.status != Status::optimal) return out;
 
   const SeasonProgram weekly = season_program(question, parts, weekly_spells(question, parts));
-  const double cost = weeks.solution.cost;
-  std::vector<double> duals =
-      stopped ? std::vector<double>(weekly.rows.size(), 0.0) : duals_of_all_rows(weekly, weeks);
   if (stopped) {
     out.status = SeasonStatus::limit_reached;
     out.certificate.lower_bound = bound_without_weeks(question, parts, weekly, steady);
     out.answer = weeks.solution.usable() ? std::move(weeks) : std::move(steady);
     return out;
   }
-  if (!costs_no_more(steady, cost)) {
-    steady = solve_spells(question, parts, spells_of(question, parts, weeks), {}, clock, &weeks);
+  const double cost = weeks.solution.cost;
+  const std::vector<double> duals = duals_of_all_rows(weekly, weeks);
+  const auto certified = [&](const SpellAnswer& answer) {
+    Solution point = as_weekly(question, parts, weekly, answer);
+    point.row_duals = duals;
+    return certify(weekly.program, point);
+  };
+  if (!costs_no_more(steady, cost)) steady = in_spells(question, parts, weeks, clock);
+  if (costs_no_more(steady, cost)) out.certificate = certified(steady);
+  if (out.certificate.holds()) {
+    out.answer = std::move(steady);
+  } else {
+    out.certificate = certified(weeks);
+    out.answer = std::move(weeks);
   }
-  out.answer = costs_no_more(steady, cost) ? std::move(steady) : std::move(weeks);
-  Solution point = as_weekly(question, parts, weekly, out.answer);
-  point.row_duals = std::move(duals);
-  out.certificate = certify(weekly.program, point);
   out.status = out.certificate.holds() ? SeasonStatus::found : SeasonStatus::failed;
   return out;
 }

@@ -40,16 +40,14 @@ class SeasonClock {
   std::chrono::steady_clock::time_point start_ = std::chrono::steady_clock::now();
 };
 
-/// A program over spells, without the rows that others imply, and its answer; begun
-/// at `weekly`, if known, an answer to the same question that feeds alike in each spell.
+/// A program over spells, without the rows that others imply, and its answer.
 struct SpellAnswer {
   SeasonProgram program;
   Solution solution;
 };
 [[nodiscard]] SpellAnswer solve_spells(const SeasonQuestion& question, const SeasonParts& parts,
                                        const Spells& spells, const SeasonChoices& choices,
-                                       const SeasonClock& clock,
-                                       const SpellAnswer* weekly = nullptr);
+                                       const SeasonClock& clock);
 
 struct SeasonRelaxation {
   /// found: certified optimal. limit_reached: `answer` may be of use, or empty; the
