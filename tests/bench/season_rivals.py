@@ -5,6 +5,7 @@
         [--sizes 30x26x25,300x30x30/10] [--count 5 | --seeds 7,8] [--limit 120]
         [--rivals clp-primal,highs-ipm] [--npm-highs FOLDER] [--json FILE]
     /usr/bin/python3 tests/bench/season_rivals.py --again FILE      the table once more
+        [--plot FILE.svg]        and time against horses (Debian's python3-matplotlib)
 
 A size is HORSES x WEEKS x FEEDS, then /CLASSES where horses of one class are alike. Every
 yard is short of hay. The rivals are general-purpose solvers of linear programs: glpsol,
@@ -263,6 +264,55 @@ def verdict(size, runs, base, memory, found, limit):
     return f"{seeds}haymow alone, {base:.2f} s."
 
 
+def points(runs, limit):
+    """Of each solver: number of horses, median of its seconds, whether that is the limit."""
+    lines = {}
+    for horses in sorted({run["horses"] for run in runs}):
+        of_size = [run for run in runs if run["horses"] == horses]
+        ours = median_of([run["haymow"] for run in of_size], "cpu_seconds")
+        lines.setdefault("haymow", []).append((horses, ours, False))
+        for name in dict.fromkeys(name for run in of_size for name in run["rivals"]):
+            got = [run["rivals"][name] for run in of_size if name in run["rivals"]]
+            seconds = [one["cpu_seconds"] if one["status"] == "optimal" else limit for one in got]
+            middle = statistics.median(seconds)
+            lines.setdefault(name, []).append((horses, middle, middle >= limit))
+    return lines
+
+
+def plot(document, target):
+    """Time against the number of horses of which none is like another, both by powers."""
+    import matplotlib  # here, since only this needs it
+
+    matplotlib.use("svg")
+    matplotlib.rcParams.update({"svg.fonttype": "none", "svg.hashsalt": "haymow",
+                                "font.family": "sans-serif"})
+    from matplotlib import pyplot
+
+    runs = [run for run in document["runs"] if "/" not in run["size"]]
+    figure, axes = pyplot.subplots(figsize=(7, 4.5))
+    styles = iter(["-", "--", "-.", ":", (0, (1, 3)), (0, (5, 1, 1, 1, 1, 1))])
+    for name, line in points(runs, document["limit"]).items():
+        horses, seconds, _ = zip(*line)
+        drawn, = axes.plot(horses, seconds, linestyle=next(styles, "-"), marker=".",
+                           color="black" if name == "haymow" else "dimgray",
+                           linewidth=2 if name == "haymow" else 1, label=name)
+        over = [(h, s) for h, s, is_over in line if is_over]
+        if over:
+            axes.plot(*zip(*over), linestyle="", marker="^", markersize=8,
+                      color=drawn.get_color())
+    axes.set(xscale="log", yscale="log", xlabel="horses, none like another",
+             ylabel="seconds of one processor, median")
+    counts = sorted({run["horses"] for run in runs})
+    axes.set_xticks(counts, [str(count) for count in counts])
+    axes.minorticks_off()
+    axes.set_yticks([0.1, 1, 10, 100], ["0.1", "1", "10", "100"])
+    axes.grid(color="lightgray", linewidth=0.5)
+    axes.legend(frameon=False)
+    figure.savefig(target, format="svg", bbox_inches="tight",
+                   metadata={"Date": None, "Creator": "tests/bench/season_rivals.py",
+                             "Title": "Time against the number of horses"})
+
+
 def holds(document):
     """Whether every answer has its certificate and all optima agree."""
     return all(run["haymow"]["status"] == "certified" and
@@ -291,10 +341,13 @@ def main():
     arguments.add_argument("--npm-highs", metavar="FOLDER")
     arguments.add_argument("--json", type=pathlib.Path)
     arguments.add_argument("--again", type=pathlib.Path)
+    arguments.add_argument("--plot", type=pathlib.Path)
     asked = arguments.parse_args()
     if asked.again:
         document = json.loads(asked.again.read_text(encoding="utf-8"))
         print("\n".join(table(document)))
+        if asked.plot:
+            plot(document, asked.plot)
         sys.exit(0 if holds(document) else 1)
     if not asked.bench:
         arguments.error("--bench is needed")
@@ -322,6 +375,8 @@ def main():
     yards(asked, tried, document, save)
     save()
     print("\n".join(table(document)))
+    if asked.plot:
+        plot(document, asked.plot)
     sys.exit(0 if holds(document) else 1)
 
 
