@@ -4,6 +4,7 @@
 
 #include <algorithm>
 #include <nlohmann/json.hpp>
+#include <string_view>
 
 #include "scenarios/draw_ruler.h"
 
@@ -11,6 +12,8 @@ namespace haymow {
 namespace {
 
 using Json = nlohmann::ordered_json;
+
+constexpr std::size_t longest_date = std::string_view("30 Nov 2026").size();
 
 // A template takes an empty text for something, so where there are no words: nothing.
 Json text_if_any(const std::string& words) { return words.empty() ? Json(false) : Json(words); }
@@ -51,6 +54,14 @@ Json table_of(const Table& table, const std::string& label) {
     const bool words = table.last_is_prose && c + 1 == table.headings.size();
     return c >= table.left_columns && !words;
   };
+  // A column of dates is not broken between day and month.
+  std::vector<bool> is_short;
+  for (std::size_t c = 0; c < table.headings.size(); ++c) {
+    is_short.push_back(!is_number(c) &&
+                       std::all_of(table.rows.begin(), table.rows.end(), [c](const auto& row) {
+                         return c >= row.size() || row[c].size() <= longest_date;
+                       }));
+  }
   Json headings = Json::array();
   for (std::size_t c = 0; c < table.headings.size(); ++c) {
     headings.push_back({{"words", table.headings[c]}, {"number", is_number(c)}});
@@ -59,8 +70,10 @@ Json table_of(const Table& table, const std::string& label) {
   for (const auto& row : table.rows) {
     Json cells = Json::array();
     for (std::size_t c = 0; c < row.size(); ++c) {
-      cells.push_back(
-          {{"words", row[c]}, {"heads", c == 0 && !row[c].empty()}, {"number", is_number(c)}});
+      cells.push_back({{"words", row[c]},
+                       {"heads", c == 0 && !row[c].empty()},
+                       {"number", is_number(c)},
+                       {"short", c < is_short.size() && is_short[c]}});
     }
     rows.push_back({{"cells", cells}});
   }
