@@ -2,6 +2,7 @@
 
 #include <algorithm>
 #include <cmath>
+#include <functional>
 #include <stdexcept>
 #include <utility>
 
@@ -32,14 +33,20 @@ void check_cost(const std::string& name, double cost) {
   }
 }
 
-void check_name(const char* kind, const std::string& name,
-                const std::unordered_set<std::string>& taken) {
+/// The hash of a name that none of `all` has; `hashes` are theirs.
+template <typename Named>
+std::size_t hash_of_new(const char* kind, const std::string& name,
+                        const std::unordered_set<std::size_t>& hashes,
+                        const std::vector<Named>& all) {
   if (name.empty()) {
     refuse(kind, name, "the name is empty");
   }
-  if (taken.contains(name)) {
+  const std::size_t hash = std::hash<std::string>{}(name);
+  const auto has_it = [&name](const Named& one) { return one.name == name; };
+  if (hashes.contains(hash) && std::any_of(all.begin(), all.end(), has_it)) {
     refuse(kind, name, "the name is already taken");
   }
+  return hash;
 }
 
 std::size_t index_in(const char* kind, int index, std::size_t count) {
@@ -53,17 +60,17 @@ std::size_t index_in(const char* kind, int index, std::size_t count) {
 }  // namespace
 
 int LinearProgram::add_column(Column column) {
-  check_name("column", column.name, column_names_);
+  const std::size_t hash = hash_of_new("column", column.name, column_names_, columns_);
   check_bounds("column", column.name, column.lower, column.upper);
   check_cost(column.name, column.cost);
-  column_names_.insert(column.name);
+  column_names_.insert(hash);
   columns_.push_back(std::move(column));
   last_naming_.push_back(0);
   return column_count() - 1;
 }
 
 int LinearProgram::add_row(Row row) {
-  check_name("row", row.name, row_names_);
+  const std::size_t hash = hash_of_new("row", row.name, row_names_, rows_);
   check_bounds("row", row.name, row.lower, row.upper);
   ++naming_;
   for (const Term& term : row.terms) {
@@ -79,7 +86,8 @@ int LinearProgram::add_row(Row row) {
       refuse("row", row.name, "column `" + columns_[column].name + "` is named twice");
     }
   }
-  row_names_.insert(row.name);
+  row_names_.insert(hash);
+  row.terms.shrink_to_fit();  // large programs are mostly terms
   rows_.push_back(std::move(row));
   return row_count() - 1;
 }

@@ -4,6 +4,7 @@
 // name) is refused here, where the caller can still be named.
 #pragma once
 
+#include <cstddef>
 #include <limits>
 #include <span>
 #include <string>
@@ -66,8 +67,9 @@ class LinearProgram {
  private:
   std::vector<Column> columns_;
   std::vector<Row> rows_;
-  std::unordered_set<std::string> column_names_;
-  std::unordered_set<std::string> row_names_;
+  // Hashes of the names: the names again would take as much memory as all else.
+  std::unordered_set<std::size_t> column_names_;
+  std::unordered_set<std::size_t> row_names_;
   // The last call of add_row that named each column: finds a column named twice
   // in one row without a search.
   std::vector<int> last_naming_;
