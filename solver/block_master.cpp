@@ -5,6 +5,8 @@
 #include <string>
 #include <utility>
 
+#include "solver/attempts.h"
+
 namespace haymow {
 
 BlockMaster::BlockMaster(const LinearProgram& program, const BlockParts& parts, double miss_cost)
@@ -75,21 +77,11 @@ void BlockMaster::add(std::size_t block, BlockPoint point) {
 Solution BlockMaster::optimise(const SolveOptions& options, double patience, LastAnswer last) {
   const std::size_t size = parts_.master_rows.size() + parts_.blocks.size() + parts_.shared.size() +
                            missed_row_.size() + known_.size();
-  SolveOptions limited = options;
-  limited.iteration_limit = static_cast<int>(patience * static_cast<double>(size));
-  for (const Method method : {Method::primal, Method::dual}) {
-    Solution solution = problem_.optimise(method, limited);
-    const bool is_out_of_pivots =
-        solution.status == Status::limit_reached && solution.iterations >= limited.iteration_limit;
-    if (solution.status == Status::gave_up || solution.status == Status::not_solved) break;
-    if (!is_out_of_pivots) return solution;
-    if (last == LastAnswer::would_do) {
-      solution.status = Status::gave_up;
-      return solution;
-    }
-  }
-  problem_.start_afresh();
-  return problem_.optimise(Method::primal, options);
+  Attempts attempts;
+  attempts.pivots = static_cast<int>(patience * static_cast<double>(size));
+  attempts.has_answer = true;  // every row may be missed
+  attempts.is_spare = last == LastAnswer::would_do;
+  return optimise_in_turn(problem_, attempts, options);
 }
 
 MasterAnswer BlockMaster::solve(const SolveOptions& options, double patience, LastAnswer last) {

@@ -11,12 +11,15 @@ void BlockPrices::for_each(Task task) {
   });
 }
 
-BlockPrices::BlockPrices(const LinearProgram& program, const BlockParts& parts, std::size_t threads)
+BlockPrices::BlockPrices(const LinearProgram& program, const BlockParts& parts, std::size_t threads,
+                         double patience)
     : program_(program),
       parts_(parts),
       gang_(std::clamp<std::size_t>(threads, 1, std::max<std::size_t>(1, parts.blocks.size()))),
       pricers_(parts.blocks.size()) {
-  for_each([&](std::size_t b) { pricers_[b] = std::make_unique<BlockPricer>(program, parts, b); });
+  for_each([&](std::size_t b) {
+    pricers_[b] = std::make_unique<BlockPricer>(program, parts, b, patience);
+  });
   find_leaders();
 }
 

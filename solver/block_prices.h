@@ -13,7 +13,9 @@ namespace haymow {
 
 class BlockPrices {
  public:
-  BlockPrices(const LinearProgram& program, const BlockParts& parts, std::size_t threads);
+  /// `patience`: as of BlockOptions.
+  BlockPrices(const LinearProgram& program, const BlockParts& parts, std::size_t threads,
+              double patience);
   ~BlockPrices();
   BlockPrices(const BlockPrices&) = delete;
   BlockPrices& operator=(const BlockPrices&) = delete;

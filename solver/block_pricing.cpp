@@ -5,6 +5,8 @@
 #include <string>
 #include <utility>
 
+#include "solver/attempts.h"
+
 namespace haymow {
 namespace {
 
@@ -16,12 +18,19 @@ bool same_shape(const Row& a, const Row& b, const BlockParts& parts) {
                     });
 }
 
+// What is so small beside what it may be, or beside what cancels to it, is rounding of
+// nothing. Kept, 1e-43 kg of a feed has taken a column's scale so far off that no basis of
+// the master could be factorized, and 1e-16 that a master's answer was none.
+constexpr double residue = 1e-13;
+
 }  // namespace
 
-BlockPricer::BlockPricer(const LinearProgram& program, const BlockParts& parts, std::size_t block)
+BlockPricer::BlockPricer(const LinearProgram& program, const BlockParts& parts, std::size_t block,
+                         double patience)
     : program_(program),
       parts_(parts),
       part_(parts.blocks[block]),
+      patience_(patience),
       problem_(own_program(), Wholeness::ignore),
       duals_(part_.rows.size(), 0.0) {}
 
@@ -86,9 +95,7 @@ void BlockPricer::price(std::span<const double> master_duals, BlockCosts costs,
   has_point_ = true;
   std::vector<BlockValue> values;
   for (std::size_t j = 0; j < solution.columns.size(); ++j) {
-    if (solution.columns[j] != 0.0) {
-      values.push_back({static_cast<int>(j), solution.columns[j]});
-    }
+    values.push_back({static_cast<int>(j), solution.columns[j]});
   }
   point_ = made_of(std::move(values));
 }
@@ -97,13 +104,13 @@ void BlockPricer::price(std::span<const double> master_duals, BlockCosts costs,
 // and the primal method, with many rows to meet at costs of nothing, has lost its way
 // there (measured).
 Solution BlockPricer::optimise(const SolveOptions& options) {
-  Solution solution = problem_.optimise(basis_ ? Method::primal : Method::dual, options);
-  for (const Method method : {Method::primal, Method::dual}) {
-    if (solution.status != Status::gave_up && solution.status != Status::not_solved) break;
-    problem_.start_afresh();
-    solution = problem_.optimise(method, options, default_tolerance);
-  }
-  return solution;
+  Attempts attempts;
+  attempts.first = basis_ ? Method::primal : Method::dual;
+  attempts.pivots =
+      static_cast<int>(patience_ * static_cast<double>(part_.rows.size() + part_.columns.size()));
+  attempts.has_answer = has_point_;
+  attempts.to_the_end = !has_point_;  // without, the last multipliers serve
+  return optimise_in_turn(problem_, attempts, options);
 }
 
 double BlockPricer::bound_from(std::vector<double> reduced) {
@@ -129,6 +136,12 @@ double BlockPricer::bound_from(std::vector<double> reduced) {
 
 BlockPoint BlockPricer::made_of(std::vector<BlockValue> values) const {
   BlockPoint point;
+  std::erase_if(values, [this](const BlockValue& value) {
+    const auto column =
+        static_cast<std::size_t>(part_.columns[static_cast<std::size_t>(value.place)]);
+    return std::abs(value.value) <= residue * std::max(std::abs(parts_.box.lower[column]),
+                                                       std::abs(parts_.box.upper[column]));
+  });
   std::vector<RowTerm> terms;
   for (const BlockValue& value : values) {
     const auto j = static_cast<std::size_t>(value.place);
@@ -139,12 +152,14 @@ BlockPoint BlockPricer::made_of(std::vector<BlockValue> values) const {
   }
   std::stable_sort(terms.begin(), terms.end(),
                    [](const RowTerm& a, const RowTerm& b) { return a.row < b.row; });
-  for (const RowTerm& term : terms) {
-    if (!point.in_master.empty() && point.in_master.back().row == term.row) {
-      point.in_master.back().coefficient += term.coefficient;
-    } else {
-      point.in_master.push_back(term);
+  for (auto from = terms.begin(); from != terms.end();) {
+    RowTerm sum{from->row, 0.0};
+    double most = 0.0;
+    for (; from != terms.end() && from->row == sum.row; ++from) {
+      sum.coefficient += from->coefficient;
+      most = std::max(most, std::abs(from->coefficient));
     }
+    if (std::abs(sum.coefficient) > residue * most) point.in_master.push_back(sum);
   }
   point.values = std::move(values);
   return point;
@@ -153,8 +168,7 @@ BlockPoint BlockPricer::made_of(std::vector<BlockValue> values) const {
 BlockPoint BlockPricer::point_of(std::span<const double> columns) const {
   std::vector<BlockValue> values;
   for (std::size_t j = 0; j < part_.columns.size(); ++j) {
-    const double value = columns[static_cast<std::size_t>(part_.columns[j])];
-    if (value != 0.0) values.push_back({static_cast<int>(j), value});
+    values.push_back({static_cast<int>(j), columns[static_cast<std::size_t>(part_.columns[j])]});
   }
   return made_of(std::move(values));
 }

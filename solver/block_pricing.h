@@ -30,7 +30,9 @@ enum class BlockCosts { given, none };
 /// Lives and dies on one thread, as GLPK demands.
 class BlockPricer {
  public:
-  BlockPricer(const LinearProgram& program, const BlockParts& parts, std::size_t block);
+  /// `patience`: as of BlockOptions.
+  BlockPricer(const LinearProgram& program, const BlockParts& parts, std::size_t block,
+              double patience);
 
   /// Starts the next price() where `other`, of the same shape, stands.
   void start_like(const BlockPricer& other);
@@ -62,6 +64,7 @@ class BlockPricer {
   const LinearProgram& program_;
   const BlockParts& parts_;
   const BlockPart& part_;
+  double patience_;
   GlpkProblem problem_;
   Status status_ = Status::not_solved;
   std::optional<Basis> basis_;

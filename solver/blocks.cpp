@@ -66,7 +66,7 @@ class Decomposition {
         parts_(parts),
         options_(options),
         bound_(program, parts),
-        prices_(program, parts, options.threads),
+        prices_(program, parts, options.threads, options.patience),
         master_(program, parts, miss_cost(program, options.prices)) {}
 
   BlockAnswer run() {
@@ -263,7 +263,10 @@ class Decomposition {
       as_one();
       return;
     }
-    take_point();
+    if (!take_point()) {
+      as_one();
+      return;
+    }
     out_.solution.status = Status::optimal;
     over_ = true;
   }
@@ -292,9 +295,13 @@ class Decomposition {
     over_ = true;
   }
 
-  void take_point() {
+  /// False, and nothing taken, where the master's mix is no point of the program: its
+  /// arithmetic has failed.
+  bool take_point() {
+    const std::vector<double> columns = master_.columns();
+    if (largest_violation(program_, columns) > certificate_tolerance) return false;
     Solution& solution = out_.solution;
-    solution.columns = master_.columns();
+    solution.columns = columns;
     solution.cost = 0.0;
     for (std::size_t j = 0; j < solution.columns.size(); ++j) {
       solution.cost += program_.columns()[j].cost * solution.columns[j];
@@ -313,6 +320,7 @@ class Decomposition {
             solution.row_duals[i] * term.coefficient;
       }
     }
+    return true;
   }
 
   // Out of time: the best bound, and the master's point if it is one of the program.
@@ -324,7 +332,7 @@ class Decomposition {
       at_ = master_.solve(options, options_.patience);
     }
     const bool has_point = is_answered_ && at_.status == Status::optimal;
-    if (has_point && costs_ == BlockCosts::given && at_.missed <= no_miss) take_point();
+    if (has_point && costs_ == BlockCosts::given && at_.missed <= no_miss) (void)take_point();
     if (out_.solution.row_duals.empty()) {
       out_.solution.row_duals.assign(program_.rows().size(), 0.0);
       out_.lower_bound = bound_.of_costs();

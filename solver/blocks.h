@@ -25,9 +25,9 @@ struct BlockOptions {
   /// After so many rounds of prices without a better mix or bound the program is solved
   /// as one.
   int idle_rounds = 50;
-  /// Pivots for each row and column of a master before its solve is thought to go round
-  /// in circles: then it is begun by another method, or, where the last answer's certificate
-  /// holds (certify.h), left at that.
+  /// Pivots for each row and column of a master or a block before its solve is thought to
+  /// go round in circles: then it is begun by another method, or, of a master where the last
+  /// answer's certificate holds (certify.h), left at that.
   double patience = 1.0;
   /// True ends the solve as the time limit does; empty: never. Asked often, by every one
   /// of the threads.

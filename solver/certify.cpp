@@ -64,26 +64,6 @@ double size_of(double lower, double upper, double largest_term) {
   return size;
 }
 
-double largest_violation(const LinearProgram& program, const Matrix& matrix, const Vector& point) {
-  const Vector activities = matrix * point;
-  double largest = 0.0;
-  for (std::size_t i = 0; i < program.rows().size(); ++i) {
-    const Row& row = program.rows()[i];
-    double largest_term = 0.0;
-    for (Matrix::InnerIterator entry(matrix, index_of(i)); entry; ++entry) {
-      largest_term = std::max(largest_term, std::abs(entry.value() * point[entry.col()]));
-    }
-    largest = std::max(largest, miss(activities[index_of(i)], row.lower, row.upper) /
-                                    size_of(row.lower, row.upper, largest_term));
-  }
-  for (std::size_t j = 0; j < program.columns().size(); ++j) {
-    const Column& column = program.columns()[j];
-    largest = std::max(largest, miss(point[index_of(j)], column.lower, column.upper) /
-                                    size_of(column.lower, column.upper, 0.0));
-  }
-  return largest;
-}
-
 double cost_of(const LinearProgram& program, const Vector& point) {
   double cost = 0.0;
   for (std::size_t j = 0; j < program.columns().size(); ++j) {
@@ -183,14 +163,29 @@ Vector costs_of(const LinearProgram& program) {
   return costs;
 }
 
+/// Without the multipliers of which every product is rounding beside the largest cost: any
+/// multipliers prove a bound, but one of 1e-17 would prove none where a column has no bound
+/// to lean on.
+void drop_rounding(const LinearProgram& program, double largest_cost, Vector& multipliers) {
+  for (std::size_t i = 0; i < program.rows().size(); ++i) {
+    double& multiplier = multipliers[index_of(i)];
+    const auto& terms = program.rows()[i].terms;
+    const bool is_rounding = std::all_of(terms.begin(), terms.end(), [&](const Term& term) {
+      return std::abs(term.coefficient * multiplier) <= rounding * largest_cost;
+    });
+    if (largest_cost == 0.0 || is_rounding) multiplier = 0.0;
+  }
+}
+
 /// Fills in the dual half of a certificate for a point that costs `cost`.
 void certify_duals(const LinearProgram& program, const Matrix& matrix,
                    const std::vector<double>& row_duals, double cost, Certificate& certificate) {
-  const Clipped duals = clipped(program, row_duals);
+  Clipped duals = clipped(program, row_duals);
   const Vector costs = costs_of(program);
+  const double largest_cost = costs.size() == 0 ? 0.0 : costs.cwiseAbs().maxCoeff();
+  drop_rounding(program, largest_cost, duals.multipliers);
   const Vector reduced = costs - matrix.transpose() * duals.multipliers;
   const Vector sizes = term_sizes(program, matrix, duals.multipliers, true);
-  const double largest_cost = costs.size() == 0 ? 0.0 : costs.cwiseAbs().maxCoeff();
   double wrong = duals.largest_dropped / std::max(1.0, largest_cost);
   for (std::size_t j = 0; j < program.columns().size(); ++j) {
     const Column& column = program.columns()[j];
@@ -216,6 +211,28 @@ bool fits(const LinearProgram& program, const Solution& solution) {
 
 }  // namespace
 
+double largest_violation(const LinearProgram& program, const std::vector<double>& columns) {
+  if (!is_finite(columns)) return unlimited;
+  double largest = 0.0;
+  for (const Row& row : program.rows()) {
+    double activity = 0.0;
+    double largest_term = 0.0;
+    for (const Term& term : row.terms) {
+      const double part = term.coefficient * columns[static_cast<std::size_t>(term.column)];
+      activity += part;
+      largest_term = std::max(largest_term, std::abs(part));
+    }
+    largest = std::max(largest, miss(activity, row.lower, row.upper) /
+                                    size_of(row.lower, row.upper, largest_term));
+  }
+  for (std::size_t j = 0; j < program.columns().size(); ++j) {
+    const Column& column = program.columns()[j];
+    largest = std::max(largest, miss(columns[j], column.lower, column.upper) /
+                                    size_of(column.lower, column.upper, 0.0));
+  }
+  return largest;
+}
+
 bool Certificate::holds() const {
   // A gap far below zero is as suspect as one above: the bound passes the cost.
   return largest_violation <= certificate_tolerance &&
@@ -229,9 +246,9 @@ Certificate certify(const LinearProgram& program, const Solution& solution) {
       !is_finite(solution.row_duals)) {
     return certificate;
   }
+  certificate.largest_violation = largest_violation(program, solution.columns);
   const Matrix matrix = matrix_of(program);
   const Vector point = vector_of(solution.columns);
-  certificate.largest_violation = largest_violation(program, matrix, point);
   const double cost = cost_of(program, point);
   certify_duals(program, matrix, solution.row_duals, cost, certificate);
   certificate.relative_gap = relative_gap(cost, certificate.lower_bound);
@@ -245,7 +262,7 @@ Certificate certify_feasible(const LinearProgram& program, const Solution& solut
     return certificate;
   }
   const Vector point = vector_of(solution.columns);
-  certificate.largest_violation = largest_violation(program, matrix_of(program), point);
+  certificate.largest_violation = largest_violation(program, solution.columns);
   for (std::size_t j = 0; j < program.columns().size(); ++j) {
     const double value = point[index_of(j)];
     const double off = std::abs(value - std::round(value));

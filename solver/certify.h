@@ -30,6 +30,11 @@ struct Certificate {
   [[nodiscard]] bool holds() const;
 };
 
+/// As of a certificate, for `columns`, one a column of the program; unlimited where one is
+/// not finite.
+[[nodiscard]] double largest_violation(const LinearProgram& program,
+                                       const std::vector<double>& columns);
+
 /// Checks an optimal continuous answer. A solution that is not usable gets a
 /// certificate that does not hold.
 [[nodiscard]] Certificate certify(const LinearProgram& program, const Solution& solution);

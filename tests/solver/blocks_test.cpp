@@ -75,6 +75,33 @@ TEST(Blocks, SolveATextbooksExample) {
   EXPECT_TRUE(certify(given.program, answer.solution).holds());
 }
 
+// A point of the first block is nothing but 1e-16 of x3: by the scale of its column the
+// master once had no answer, and then one at -12 with a share of -0.5. Solved by hand:
+// x6 = 1, so x2 + x3 <= 3, and x3 <= x2 + 2: x2 = 0.5, x3 = 2.5.
+TEST(Blocks, TakeRoundingForNothing) {
+  BlockCase given;
+  const std::vector<double> upper{0, 1, 3, 0, 0, 1, 0};
+  const std::vector<double> cost{-4, -1, -4, -4, -4, 0, -4};
+  for (std::size_t j = 0; j < upper.size(); ++j) {
+    given.program.add_column({"x" + std::to_string(j + 1), 0.0, upper[j], cost[j]});
+  }
+  given.block_of_column = {0, 0, 0, 1, 1, 2, 2};
+  given.program.add_row({"own 1", 0.0, 2.0, {{0, -2}, {1, -1}, {2, 1}}});
+  given.program.add_row({"own 2", -6.0, unlimited, {{0, -2}, {1, -1}, {2, -2}}});
+  given.program.add_row({"own 3", 0.0, unlimited, {{3, -2}, {4, -2}}});
+  given.program.add_row({"own 4", 0.0, unlimited, {{3, -2}, {4, -2}}});
+  given.program.add_row({"own 5", -2.0, unlimited, {{5, -2}, {6, -2}}});
+  given.program.add_row({"own 6", -2.0, unlimited, {{5, -2}, {6, -2}}});
+  given.program.add_row(
+      {"all 1", -4.0, unlimited, {{0, -2}, {1, -1}, {2, -1}, {3, -2}, {4, -2}, {5, -1}, {6, -2}}});
+  given.program.add_row({"all 2", -unlimited, -2.0, {{0, -2}, {3, -2}, {4, -2}, {5, -2}, {6, -2}}});
+  const BlockAnswer answer = solved(given);
+  ASSERT_EQ(answer.solution.status, Status::optimal);
+  EXPECT_NEAR(answer.solution.cost, -10.5, 1e-6);
+  EXPECT_GT(answer.rounds, 0) << "solved as one";
+  EXPECT_TRUE(certify(given.program, answer.solution).holds());
+}
+
 TEST(Blocks, CostWhatTheWholeCosts) {
   EXPECT_TRUE(rc::check([] {
     const BlockCase given = *random_programs::blocks();
@@ -231,9 +258,9 @@ TEST(Blocks, ThatGoInCirclesAreSolvedAsOne) {
   }));
 }
 
-// As if every master went round in circles: the answer does not change, but that one whose
-// certificate holds is left at that, however small a gap was wanted.
-TEST(Blocks, HaveMastersThatEndWithoutPatience) {
+// As if every master and block went round in circles: the answer does not change, but that one
+// whose certificate holds is left at that, however small a gap was wanted.
+TEST(Blocks, HaveSolvesThatEndWithoutPatience) {
   EXPECT_TRUE(rc::check([] {
     const BlockCase given = *random_programs::any_blocks();
     BlockOptions options;

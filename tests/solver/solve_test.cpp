@@ -261,6 +261,23 @@ RC_GTEST_PROP(WarmSolverLaw, AgreesWithSolvingFromNothing, ()) {
   }
 }
 
+// The basis stays the best at no cost at all; what is left of the duals is rounding, and
+// would prove nothing of a column without an upper bound.
+TEST(WarmSolver, HasNoDualsLeftWhereNothingCostsAnythingAnyMore) {
+  for (int cost = 1; cost < 50; ++cost) {
+    LinearProgram program;
+    program.add_column({"x"});
+    program.add_column({.name = "y", .cost = static_cast<double>(cost)});
+    program.add_row({"r", 1.0, 1.0, {{0, -2.0}, {1, 3.0}}});
+    WarmSolver solver(program);
+    EXPECT_THAT(solver.solve(), IsOptimal(cost / 3.0));
+    solver.set_cost(1, 0.0);
+    const Solution free = solver.solve();
+    EXPECT_THAT(free, IsOptimal(0.0));
+    EXPECT_TRUE(certify(solver.program(), free).holds()) << cost;
+  }
+}
+
 TEST(WarmSolver, FollowsChangesOfCostsAndBounds) {
   WarmSolver solver(small_programs::two_rows());
   EXPECT_THAT(solver.solve(), IsOptimal(9.0));
