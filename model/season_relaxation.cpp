@@ -182,26 +182,32 @@ SeasonRelaxation relax_season(const SeasonQuestion& question, const SeasonParts&
   const bool stopped = weeks.solution.status == Status::limit_reached;
   if (!stopped && weeks.solution.status != Status::optimal) return out;
 
-  const SeasonProgram weekly = season_program(question, parts, weekly_spells(question, parts));
   if (stopped) {
+    const SeasonProgram weekly = season_program(question, parts, weekly_spells(question, parts));
     out.status = SeasonStatus::limit_reached;
     out.certificate.lower_bound = bound_without_weeks(question, parts, weekly, steady);
     out.answer = weeks.solution.usable() ? std::move(weeks) : std::move(steady);
     return out;
   }
   const double cost = weeks.solution.cost;
+  if (!costs_no_more(steady, cost)) steady = in_spells(question, parts, weeks, clock);
+  // A large yard's program takes as much memory as its solve: no second one beside it.
+  weeks.program.program = LinearProgram();
+  const SeasonProgram weekly = season_program(question, parts, weekly_spells(question, parts));
   const std::vector<double> duals = duals_of_all_rows(weekly, weeks);
   const auto certified = [&](const SpellAnswer& answer) {
     Solution point = as_weekly(question, parts, weekly, answer);
     point.row_duals = duals;
     return certify(weekly.program, point);
   };
-  if (!costs_no_more(steady, cost)) steady = in_spells(question, parts, weeks, clock);
   if (costs_no_more(steady, cost)) out.certificate = certified(steady);
   if (out.certificate.holds()) {
     out.answer = std::move(steady);
   } else {
     out.certificate = certified(weeks);
+    weeks.program.program =
+        season_program(question, parts, weekly_spells(question, parts), {}, ImpliedRows::leave_out)
+            .program;
     out.answer = std::move(weeks);
   }
   out.status = out.certificate.holds() ? SeasonStatus::found : SeasonStatus::failed;
