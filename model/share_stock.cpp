@@ -37,6 +37,10 @@ bool lasts(const std::vector<Offer>& offers, const std::vector<std::optional<KgA
   return true;
 }
 
+// A hair above the split, so that rounding cannot make it impossible; a share that is
+// no more than rounding is none.
+KgAsFed with_a_hair(double kg) { return KgAsFed{kg < 1e-6 ? 0.0 : kg * (1.0 + 1e-9) + 1e-9}; }
+
 // All horses' programs side by side, with one row for each stock across them. What
 // is fed on some of the days only counts for so much of the season.
 std::optional<Amounts> cheapest_split(const std::vector<Formulation>& formulations,
@@ -117,9 +121,7 @@ StockShares share_stock(const std::vector<RationQuestion>& questions, Days seaso
     for (std::size_t f = 0; f < offers.size(); ++f) {
       std::optional<KgAsFed> share;
       if (most[f]) {
-        // A hair above the split, so that rounding cannot make it impossible.
-        share = split ? KgAsFed{put_out(offers[f], (*split)[h][f]) * (1.0 + 1e-9) + 1e-9}
-                      : *most[f] * by_weight;
+        share = split ? with_a_hair(put_out(offers[f], (*split)[h][f])) : *most[f] * by_weight;
       }
       shares.a_day[h].push_back(share);
     }

@@ -196,10 +196,13 @@ std::string Wording::held(const HeldLimit& limit) const {
     if (row.unit.starts_with("kg")) return quantity(s, row.unit);
     return fmt::format("{:g} {}", s, row.unit);
   };
-  std::string out = capitalised(subject(row));
+  const bool all_for_others = row.family == RowFamily::stock && row.bound == 0.0;
+  std::string out =
+      capitalised(all_for_others ? fmt::format("none of {} is left for this horse", subject(row))
+                                 : subject(row));
   if (row.limit && !row.limit->because.empty()) out += fmt::format(" ({})", row.limit->because);
   if (row.limit && row.limit->strength == Strength::law) out += ", a welfare limit,";
-  out += fmt::format(" holds the ration at {}", quantity(row.bound, row.unit));
+  if (!all_for_others) out += fmt::format(" holds the ration at {}", quantity(row.bound, row.unit));
   std::vector<std::string> effects;
   if (limit.loosening_saves > 1e-9) {
     std::string effect = fmt::format("{} {} would save {} a day", amount(step),
@@ -210,7 +213,9 @@ std::string Wording::held(const HeldLimit& limit) const {
     }
     effects.push_back(std::move(effect));
   }
-  if (!std::isfinite(limit.tightening_costs)) {
+  if (all_for_others) {
+    // There is no less than nothing.
+  } else if (!std::isfinite(limit.tightening_costs)) {
     effects.push_back(fmt::format("any {} leaves no ration", floor ? "more" : "less"));
   } else if (limit.tightening_costs > 1e-9 &&
              std::abs(limit.tightening_costs - limit.loosening_saves) >

@@ -80,7 +80,7 @@ TEST(ShareStock, HayGoesWhereItIsWorthMost) {
   grazer.horse.wishes = {{WishKind::none, "cubes", {}, {}}};
   const StockShares shares = share_stock({eater(offers, 500.0, 100.0), grazer}, Days{100.0});
   ASSERT_TRUE(shares.cheapest);
-  EXPECT_NEAR(shares.a_day[0][0]->in_kg(), 0.0, 1e-6);
+  EXPECT_EQ(shares.a_day[0][0]->in_kg(), 0.0);  // none, rather than a hair
   EXPECT_NEAR(shares.a_day[1][0]->in_kg(), 10.0, 1e-6);
 }
 

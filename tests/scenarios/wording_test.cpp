@@ -171,6 +171,22 @@ TEST(Wording, ALimitThatCannotBeTightenedSaysSo) {
             "The energy ceiling holds the ration at 98.6 MJ: any less leaves no ration.");
 }
 
+// The yard's hay is handed out to the others: a share of nothing is no amount.
+TEST(Wording, HayThatAllGoesToOthersIsToldAsSuch) {
+  HeldLimit limit;
+  limit.row.family = RowFamily::stock;
+  limit.row.id = "stock/our hay/max";
+  limit.row.side = Side::upper;
+  limit.row.unit = "kg as fed";
+  limit.row.bound = 0.0;
+  limit.loosening_saves = 0.085;
+  limit.loosening_until = 3.0;
+  limit.tightening_costs = unlimited;
+  EXPECT_EQ(metric.held(limit),
+            "None of our hay in the barn is left for this horse: 1.0 kg more would save "
+            "0.085 a day, up to 3.0 kg.");
+}
+
 TEST(Wording, AWelfareLimitIsCalledOne) {
   HeldLimit limit;
   limit.row = forage_floor();
