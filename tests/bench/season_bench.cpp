@@ -6,6 +6,7 @@
 
 #include <CLI/CLI.hpp>
 #include <chrono>
+#include <cmath>
 #include <cstddef>
 #include <ctime>
 #include <exception>
@@ -57,30 +58,40 @@ const char* words_of(SeasonStatus status) {
   return "failed";
 }
 
+constexpr int exact = 17;
+constexpr int rough = 3;
+
+// JSON knows no infinity.
+std::string in_json(double value, int digits) {
+  return std::isfinite(value) ? fmt::format("{:.{}g}", value, digits) : "null";
+}
+
 // The time begins with the question in memory and ends with the certificate checked.
 void time_relaxation(const SeasonQuestion& yard, const SeasonOptions& options) {
   const Stopwatch watch;
   const SeasonParts parts = season_parts(yard);
   const double parts_cpu = watch.cpu();
   const SeasonRelaxation relaxed = relax_season(yard, parts, SeasonClock(options));
-  fmt::print(
-      R"({{"status": "{}", "cost": {:.17g}, "lower_bound": {:.17g}, "relative_gap": {:.3g}, )"
-      R"("largest_violation": {:.3g}, "herds": {}, "parts_cpu_seconds": {:.4f}, )"
-      R"("cpu_seconds": {:.4f}, "clock_seconds": {:.4f}}})"
-      "\n",
-      words_of(relaxed.status), relaxed.answer.solution.cost, relaxed.certificate.lower_bound,
-      relaxed.certificate.relative_gap, relaxed.certificate.largest_violation, parts.herds.size(),
-      parts_cpu, watch.cpu(), watch.clock());
+  fmt::print(R"({{"status": "{}", "cost": {}, "lower_bound": {}, "relative_gap": {}, )"
+             R"("largest_violation": {}, "herds": {}, "parts_cpu_seconds": {:.4f}, )"
+             R"("cpu_seconds": {:.4f}, "clock_seconds": {:.4f}}})"
+             "\n",
+             words_of(relaxed.status), in_json(relaxed.answer.solution.cost, exact),
+             in_json(relaxed.certificate.lower_bound, exact),
+             in_json(relaxed.certificate.relative_gap, rough),
+             in_json(relaxed.certificate.largest_violation, rough), parts.herds.size(), parts_cpu,
+             watch.cpu(), watch.clock());
 }
 
 void time_plan(const SeasonQuestion& yard, const SeasonOptions& options) {
   const Stopwatch watch;
   const SeasonPlan plan = plan_season(yard, options);
-  fmt::print(R"({{"status": "{}", "cost": {:.17g}, "lower_bound": {:.17g}, "order_lines": {}, )"
+  fmt::print(R"({{"status": "{}", "cost": {}, "lower_bound": {}, "order_lines": {}, )"
              R"("cpu_seconds": {:.4f}, "clock_seconds": {:.4f}}})"
              "\n",
-             words_of(plan.status), plan.cost.in_units(), plan.lower_bound.in_units(),
-             plan.orders.size(), watch.cpu(), watch.clock());
+             words_of(plan.status), in_json(plan.cost.in_units(), exact),
+             in_json(plan.lower_bound.in_units(), exact), plan.orders.size(), watch.cpu(),
+             watch.clock());
 }
 
 void write(const SeasonQuestion& yard, const std::string& path) {
