@@ -115,7 +115,8 @@ def main():
             while client.ask("/planned", plan)["state"] == "waiting":
                 time.sleep(0.02)
             rate, middle = at_once(served.port, text, given.seconds)
-            state = client.ask("/planned", plan)["state"]
+            # Anew: a connection on which nothing is asked for seconds is ended.
+            state = Client(served.port).ask("/planned", plan)["state"]
             print(f"  the same while a season is planned: {rate:.0f} answers a second, "
                   f"{middle:.1f} ms in the middle")
             if state != "working":
