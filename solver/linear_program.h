@@ -67,7 +67,7 @@ class LinearProgram {
  private:
   std::vector<Column> columns_;
   std::vector<Row> rows_;
-  // Hashes of the names: the names again would take as much memory as all else.
+  // Hashes of the names: the names a second time are a large part of a large program.
   std::unordered_set<std::size_t> column_names_;
   std::unordered_set<std::size_t> row_names_;
   // The last call of add_row that named each column: finds a column named twice

@@ -262,8 +262,8 @@ RC_GTEST_PROP(WarmSolverLaw, AgreesWithSolvingFromNothing, ()) {
 }
 
 // The basis stays the best at no cost at all; what is left of the duals is rounding, and
-// would prove nothing of a column without an upper bound.
-TEST(WarmSolver, HasNoDualsLeftWhereNothingCostsAnythingAnyMore) {
+// by it a column without an upper bound once left no bound.
+TEST(WarmSolver, IsCertifiedWhereNothingCostsAnythingAnyMore) {
   for (int cost = 1; cost < 50; ++cost) {
     LinearProgram program;
     program.add_column({"x"});
