@@ -32,8 +32,10 @@ Section holding(const Explanation& explanation, const Wording& words, bool all) 
   std::erase_if(limits, [](const HeldLimit& l) { return l.row.family == RowFamily::grazing; });
   for (const HeldLimit& limit : limits) {
     if (!all && told == most_limits_told) {
+      const std::size_t more = limits.size() - told;
       section.sentences.push_back(
-          fmt::format("{} more limits hold it a little (-v shows them).", limits.size() - told));
+          more == 1 ? "1 more limit holds it a little (-v shows it)."
+                    : fmt::format("{} more limits hold it a little (-v shows them).", more));
       break;
     }
     section.sentences.push_back(words.held(limit));
